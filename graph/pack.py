@@ -26,7 +26,14 @@ Id = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z0-9][a-z0-9_]*)*$")]
 Refs = tuple[Text, ...]
 Each = Literal["barrel", "channel"]
 Role = Literal[
-    "operator", "helpdesk", "technician", "refrigeration", "electrician", "plumber", "gas_supplier", "supervisor"
+    "operator",
+    "helpdesk",
+    "technician",
+    "refrigeration",
+    "electrician",
+    "plumber",
+    "gas_supplier",
+    "supervisor",
 ]
 
 
@@ -278,6 +285,7 @@ class Step(Model):
     """One step of a remedy or gate."""
 
     do: Text
+    each: Literal["barrel"] | None = None  # once for every barrel, or for the remedy's own barrel
     gate: Id | None = None  # a gate to pass here, before the next step shows
     roles: tuple[Role, ...] = ()  # who may do it; empty: whoever may do the remedy
     cautions: tuple[Id, ...] = ()

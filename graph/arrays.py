@@ -1,0 +1,32 @@
+"""The one helper that freezes arrays, and the array types that inference speaks."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import numpy.typing as npt
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+
+
+def frozen(values: Iterable[Any] | Any, dtype: type = np.float64) -> Any:  # noqa: ANN401 - any array-like
+    """Return a read-only copy of `values`: a view would leave its base writable."""
+    array: npt.NDArray[Any] = np.array(values, dtype=dtype)
+    array.setflags(write=False)
+    return array
+
+
+def entropy(rows: Floats, axis: int = -1) -> Floats:
+    """Return the entropy in bits of each distribution along `axis`; 0 log 0 counts as 0.
+
+    Shannon, C. E. (1948). A mathematical theory of communication. BSTJ 27, section 6.
+    """
+    safe = np.where(rows > 0.0, rows, 1.0)
+    bits: Floats = -np.sum(rows * np.log2(safe), axis=axis)
+    return bits

@@ -1,0 +1,232 @@
+"""A machine becomes frozen arrays: `compile_tables(machine) -> Tables`.
+
+The rule of rows: under one fault its own row applies, else that of the nearest event that it makes
+true (fewest steps up, then file order), else `otherwise`.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from graph.arrays import frozen
+from graph.likelihood import combine
+from graph.prior import Prior, prior
+from graph.tables import Tables
+from graph.tree import EventSpec, ancestors_true, build_tree, joint_pairs
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from graph.arrays import Floats
+    from graph.machine import Check, Machine
+    from graph.tree import FaultTree
+
+Row = tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Compiled:
+    """One check as classes: `rows[0]` is `otherwise`; `member` gives each listed fault its class."""
+
+    rows: tuple[Row, ...]
+    masks: tuple[bool, ...]
+    member: Mapping[int, int]
+    joint: tuple[tuple[int, int, Row], ...]
+
+
+def tree_of(machine: Machine) -> FaultTree:
+    """Return the fault tree of a machine: its events, with the symptoms as top events."""
+    specs = {event.id: EventSpec(event.gate, event.k, event.of) for event in machine.events}
+    known = {fault.id for fault in machine.faults} | set(specs)
+    for check in machine.checks:
+        causes = tuple(row.key for row in check.rows if row.key in known)
+        if check.kind == "symptom" and causes:
+            specs[check.id] = EventSpec("any", 1, causes)
+    return build_tree(specs)
+
+
+def compile_tables(machine: Machine) -> Tables:
+    """Return the arrays of a machine. Cost: a second or so; the result is cached by its digest."""
+    tree = tree_of(machine)
+    position = {fault.id: index for index, fault in enumerate(machine.faults)}
+    above = {name: tuple(event for event, _ in ancestors_true(tree, name)) for name in position}
+    joint = tuple(
+        (*sorted((position[a], position[b])), event)
+        for a, b, event in joint_pairs(tree)
+        if a in position and b in position
+    )
+    false_readings = {fault.id for fault in machine.faults if fault.falsifies_reading}
+    compiled = tuple(_check(check, position, above, joint, false_readings) for check in machine.checks)
+    settings = machine.settings
+    weights = prior(
+        np.array([fault.rate for fault in machine.faults]) / 1000.0,
+        settings.multiple_share,
+        settings.nothing_share,
+        settings.unknown_share,
+    )
+    return assemble(
+        compiled,
+        weights,
+        outcomes=[len(check.outcomes) for check in machine.checks],
+        usual=[check.usual for check in machine.checks],
+        slips=[np.nan if check.slip is None else check.slip for check in machine.checks],
+        mixes=[settings.unknown_mix if check.kind == "check" else 0.0 for check in machine.checks],
+        remedy=_positions([fault.remedy for fault in machine.faults], [r.id for r in machine.remedies]),
+        component=_positions([f.component for f in machine.faults], [c.id for c in machine.components]),
+        remedies=len(machine.remedies),
+        components=len(machine.components),
+    )
+
+
+def _positions(names: Sequence[str], order: Sequence[str]) -> list[int]:
+    where = {name: index for index, name in enumerate(order)}
+    return [where[name] for name in names]
+
+
+def _check(
+    check: Check,
+    position: Mapping[str, int],
+    above: Mapping[str, tuple[str, ...]],
+    joint: Sequence[tuple[int, int, str]],
+    false_readings: set[str],
+) -> Compiled:
+    rows: dict[tuple[Row, bool], int] = {(check.otherwise, False): 0}
+    written = {row.key: row.probabilities for row in check.rows}
+    member = {}
+    for name, index in position.items():
+        key = name if name in written else next((e for e in above[name] if e in written), None)
+        if key is None:
+            continue
+        masked = check.displayed and name in false_readings
+        number = rows.setdefault((written[key], masked), len(rows))
+        if number:
+            member[index] = number
+    table = tuple(row for row, _ in rows)
+    masks = tuple(mask for _, mask in rows)
+    pairs = tuple(
+        (a, b, _joint_row(check, table, masks, (member.get(a, 0), member.get(b, 0)), written[event]))
+        for a, b, event in joint
+        if event in written
+    )
+    return Compiled(table, masks, member, pairs)
+
+
+def _joint_row(
+    check: Check, rows: Sequence[Row], masks: Sequence[bool], classes: tuple[int, int], event: Row
+) -> Row:
+    """Return what a pair shows that makes `event` true together; the event draws like a cause."""
+    drawing = [(rows[c], masks[c]) for c in classes if c] + [(event, False)]
+    return combine([row for row, _ in drawing], check.usual, [mask for _, mask in drawing])
+
+
+def pair_table(rows: Sequence[Row], masks: Sequence[bool], usual: int) -> list[Row]:
+    """Return the row of every pair of classes, the second running fastest.
+
+    Class 0 draws nothing, so beside it the other class shows its own row.
+    """
+    table = []
+    for a, first in enumerate(rows):
+        for b, second in enumerate(rows):
+            drawing = [(row, masks[c]) for c, row in ((a, first), (b, second)) if c]
+            if not drawing:
+                table.append(rows[0])
+                continue
+            table.append(combine([row for row, _ in drawing], usual, [mask for _, mask in drawing]))
+    return table
+
+
+def assemble(
+    checks: Sequence[Compiled],
+    weights: Prior,
+    *,
+    outcomes: Sequence[int],
+    usual: Sequence[int],
+    slips: Sequence[float],
+    mixes: Sequence[float],
+    remedy: Sequence[int],
+    component: Sequence[int],
+    remedies: int,
+    components: int,
+) -> Tables:
+    """Return the arrays of compiled checks; the one place where padding and numbering happen."""
+    width = max(outcomes)
+    sizes = [len(check.rows) for check in checks]
+    class_start = np.concatenate([[0], np.cumsum(sizes)])
+    entries = [
+        (fault, int(class_start[number]) + index)
+        for number, check in enumerate(checks)
+        for fault, index in sorted(check.member.items())
+    ]
+    joint = [(number, a, b, row) for number, check in enumerate(checks) for a, b, row in _merged(check.joint)]
+    pairs = [
+        row
+        for check, plain in zip(checks, usual, strict=True)
+        for row in pair_table(check.rows, check.masks, plain)
+    ]
+    return Tables(
+        odds=frozen(weights.odds),
+        nothing=weights.nothing,
+        unknown=weights.unknown,
+        remedy=frozen(remedy, np.int64),
+        component=frozen(component, np.int64),
+        remedies=remedies,
+        components=components,
+        outcomes=frozen(outcomes, np.int64),
+        usual=frozen(usual, np.int64),
+        slip_own=frozen(slips),
+        class_start=frozen(class_start, np.int64),
+        rows=_padded([row for check in checks for row in check.rows], width),
+        masks=frozen([mask for check in checks for mask in check.masks], np.bool_),
+        unknown_rows=_unknown_rows(checks, weights.odds, outcomes, mixes, width),
+        entry_start=frozen(np.concatenate([[0], np.cumsum([len(c.member) for c in checks])]), np.int64),
+        entry_fault=frozen([fault for fault, _ in entries], np.int64),
+        entry_class=frozen([index for _, index in entries], np.int64),
+        pair_start=frozen(np.concatenate([[0], np.cumsum([size * size for size in sizes])]), np.int64),
+        pair_rows=_padded(pairs, width),
+        joint_check=frozen([number for number, *_ in joint], np.int64),
+        joint_first=frozen([a for _, a, _, _ in joint], np.int64),
+        joint_second=frozen([b for _, _, b, _ in joint], np.int64),
+        joint_rows=_padded([row for *_, row in joint], width),
+        tail_bound=weights.tail_bound,
+    )
+
+
+def _merged(joint: Sequence[tuple[int, int, Row]]) -> list[tuple[int, int, Row]]:
+    """Return one row a pair: the first event in file order speaks where a pair makes several true."""
+    first: dict[tuple[int, int], Row] = {}
+    for a, b, row in joint:
+        first.setdefault((a, b), row)
+    return [(a, b, row) for (a, b), row in first.items()]
+
+
+def _padded(rows: Sequence[Sequence[float]], width: int) -> Floats:
+    table = np.zeros((len(rows), width))
+    for index, row in enumerate(rows):
+        table[index, : len(row)] = row
+    padded: Floats = frozen(table)
+    return padded
+
+
+def _unknown_rows(
+    checks: Sequence[Compiled], odds: Floats, outcomes: Sequence[int], mixes: Sequence[float], width: int
+) -> Floats:
+    """Return what a cause outside the graph shows: what calls show on average, mixed with anything.
+
+    The average keeps a common answer from counting against the unknown; the uniform part lets
+    answers that no known fault explains count for it.
+    """
+    share = odds / odds.sum()
+    table = np.zeros((len(checks), width))
+    for number, (check, count, mix) in enumerate(zip(checks, outcomes, mixes, strict=True)):
+        held: dict[int, float] = defaultdict(float)
+        for fault, index in check.member.items():
+            held[index] += float(share[fault])
+        held[0] = 1.0 - sum(held.values())
+        average = sum(weight * np.array(check.rows[index]) for index, weight in held.items())
+        table[number, :count] = (1.0 - mix) * average + mix / count
+    rows: Floats = frozen(table)
+    return rows

@@ -1,0 +1,288 @@
+"""A plain machine: what a pack and a profile say about one machine, every template expanded.
+
+Plain frozen dataclasses, so that a running conversation needs neither pydantic nor YAML. An
+instance of a repeated element carries its place behind an `@`: `blending.syrup_solenoid.shut@2`
+(barrel 2), `sensors.sensor.dead_low@syrup2` (the sensor of syrup 2).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+Limits = tuple[float | None, float | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    id: str
+    title: str
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    id: str
+    kind: str
+    title: str
+    edition: str
+    place: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """Something that can be read as a number; `barrel` is set where there is one per barrel."""
+
+    id: str
+    base: str
+    title: str
+    unit: str
+    sigma: float
+    say: tuple[str, ...]
+    typical: tuple[float, float] | None
+    ask_unit: bool
+    barrel: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    id: str
+    base: str
+    ref: str
+    title: str
+    part_of: str
+    place: str
+    explain: str
+    chapter: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One failure mode of one component; `rate` is primary faults per 1000 calls."""
+
+    id: str
+    base: str
+    ref: str
+    title: str
+    plain: str
+    component: str
+    rate: float
+    remedy: str
+    falsifies_reading: bool
+    source: str
+    chapter: str
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """An intermediate event; `of` are ids of faults and events."""
+
+    id: str
+    base: str
+    ref: str
+    title: str
+    gate: str
+    k: int
+    of: tuple[str, ...]
+    chapter: str
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    id: str
+    ref: str
+    label: str
+    say: tuple[str, ...]
+    band: Limits | None
+    danger: str
+    then: str
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """P(outcome | `key`), one probability per outcome; `key` is a fault or an event."""
+
+    key: str
+    probabilities: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A question or test, or a symptom that can be told or asked (`kind` says which).
+
+    `usual` is the position of the usual outcome, -1 where there is none; `otherwise` is the row of
+    every hypothesis that has no row of its own.
+    """
+
+    id: str
+    base: str
+    kind: str  # "check" or "symptom"
+    ref: str
+    title: str
+    component: str
+    barrel: int | None
+    channel: str
+    ask: dict[str, str]
+    why: str
+    roles: tuple[str, ...]
+    minutes: float
+    place: str
+    tools: tuple[str, ...]
+    cautions: tuple[str, ...]
+    gates: tuple[str, ...]
+    needs: tuple[tuple[str, tuple[str, ...]], ...]
+    unless: tuple[tuple[str, tuple[str, ...]], ...]
+    reading: str
+    work_out: str
+    displayed: bool
+    usual: int
+    otherwise: tuple[float, ...]
+    slip: float | None
+    phase: str
+    outcomes: tuple[Outcome, ...]
+    rows: tuple[Row, ...]
+    say: tuple[str, ...]  # of a symptom: how people report it
+    source: str
+    chapter: str
+
+    def outcome_index(self, name: str) -> int:
+        """Return the position of the outcome called `name` by id or by ref; -1 if there is none."""
+        for index, outcome in enumerate(self.outcomes):
+            if name in (outcome.id, outcome.ref):
+                return index
+        return -1
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    do: str
+    gate: str
+    roles: tuple[str, ...]
+    cautions: tuple[str, ...]
+    wait: float
+    confirm: str
+    read: str
+    limits: Limits | None
+    cannot: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verification:
+    """What must come out right: outcomes of a check, or a reading within limits."""
+
+    check: str
+    outcomes: tuple[str, ...]
+    read: str
+    limits: Limits | None
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    id: str
+    base: str
+    ref: str
+    title: str
+    plain: str
+    by: tuple[str, ...]
+    trained: bool
+    send: str
+    minutes: float
+    parts: tuple[str, ...]
+    tools: tuple[str, ...]
+    cautions: tuple[str, ...]
+    isolates: tuple[str, ...]
+    opens_product_path: bool
+    proof: tuple[str, ...]
+    steps: tuple[Step, ...]
+    verify: tuple[Verification, ...]
+    serve: str
+    source: str
+    chapter: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    id: str
+    ref: str
+    title: str
+    cautions: tuple[str, ...]
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    id: str
+    ref: str
+    title: str
+    do: str
+    do_not: str
+    who: str
+    acknowledge: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The pack's numbers that inference needs; see `pack.Belief`."""
+
+    multiple_share: float
+    nothing_share: float
+    unknown_share: float
+    unknown_mix: float
+    slips: dict[str, float]
+    costs: dict[str, float]
+    part_prices: dict[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Sensor:
+    """The ratiometric pressure sensors of this machine; see `pack.SensorType`."""
+
+    full_scale: float
+    supply: float
+    low_fraction: float
+    high_fraction: float
+    display_low: float
+    display_high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    static: tuple[float, float] | None
+    flowing_min: float | None
+    dip_max: float | None
+    warn_low: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """Everything a conversation needs to know about one machine."""
+
+    pack: str
+    pack_title: str
+    pack_version: str
+    digest: str
+    profile: str
+    profile_title: str
+    barrels: int
+    flavours: tuple[str, ...]
+    settings: Settings
+    sensor: Sensor
+    roles: dict[str, str]
+    safety: tuple[str, ...]
+    windows: dict[str, Window]
+    switches: dict[str, str]
+    glossary: dict[str, str]
+    lexicon: dict[str, tuple[str, ...]]
+    places: tuple[Place, ...]
+    sources: tuple[Source, ...]
+    quantities: tuple[Quantity, ...]
+    components: tuple[Component, ...]
+    faults: tuple[Fault, ...]
+    events: tuple[Event, ...]
+    checks: tuple[Check, ...]
+    remedies: tuple[Remedy, ...]
+    gates: tuple[Gate, ...]
+    cautions: tuple[Caution, ...]
+    written: dict[str, int] = field(default_factory=dict)  # counts before expansion
