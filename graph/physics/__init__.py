@@ -1,0 +1,54 @@
+"""The physics behind readings: one small module a phenomenon, every one a calculation by name."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from graph.physics import (
+    brix_ratio,
+    carbonation,
+    cylinder_pressure,
+    decay_temperature,
+    freezing_point,
+    gas_left,
+    leak_rate,
+    pump_gas_use,
+    regulator_creep,
+    room_co2,
+    sensor_pressure,
+    sensor_volts,
+    stall_pressure,
+    thermistor,
+    water_head,
+    winding_resistance,
+)
+from graph.physics.workout import Quantity, Result, WorkOut
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+__all__ = ["WORKOUTS", "Quantity", "Result", "WorkOut"]
+
+_MODULES = (
+    brix_ratio,
+    carbonation,
+    cylinder_pressure,
+    decay_temperature,
+    freezing_point,
+    gas_left,
+    leak_rate,
+    pump_gas_use,
+    regulator_creep,
+    room_co2,
+    sensor_pressure,
+    sensor_volts,
+    stall_pressure,
+    thermistor,
+    water_head,
+    winding_resistance,
+)
+
+WORKOUTS: Mapping[str, WorkOut] = MappingProxyType(
+    {module.WORKOUT.name: module.WORKOUT for module in _MODULES}
+)
