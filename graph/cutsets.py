@@ -70,13 +70,15 @@ def _minimal_solutions(diagram: BooleanDiagram, root: int) -> tuple[SetDiagram, 
     """Return the minimal solutions of a coherent function (Rauzy 1993).
 
     A solution with x is minimal when what is left of it solves the high branch minimally and holds
-    no solution of the low branch, which would do without x.
+    no solution of the low branch, which would do without x. More faults never make a coherent
+    function false, so what solves the low branch solves the high one too: a minimal solution of the
+    high branch holds one of the low branch only by being it, and his `without` is a difference.
     """
     family = SetDiagram()
     solutions = {ZERO: ZERO, ONE: ONE}
     for f in diagram.below(root):
         low = solutions[diagram.low[f]]
-        high = family.without(solutions[diagram.high[f]], low)
+        high = family.difference(solutions[diagram.high[f]], low)
         solutions[f] = family.node(diagram.variable[f], high, low)
     return family, solutions[root]
 

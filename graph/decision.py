@@ -48,7 +48,7 @@ class Diagram:
         self.high = [ZERO, ONE]
         self.low = [ZERO, ONE]
         self._index: dict[tuple[int, int, int], int] = {}
-        self._solved: dict[tuple[int, int, int], int] = {}
+        self._solved: dict[tuple[int, ...], int] = {}
 
     def _shared(self, variable: int, high: int, low: int) -> int:
         key = (variable, high, low)
@@ -120,29 +120,23 @@ class SetDiagram(Diagram):
         """Return the family of `high`'s sets with `variable` put in, and of `low`'s as they are."""
         return low if high == ZERO else self._shared(variable, high, low)
 
-    def without(self, a: int, b: int) -> int:
-        """Return the sets of `a` that contain no set of `b`; `b` must hold minimal sets only.
-
-        The operator `without` of Rauzy 1993.
-        """
-        return settle(self._without(a, b))
+    def difference(self, a: int, b: int) -> int:
+        """Return the sets of `a` that are not in `b`."""
+        return settle(self._difference(a, b))
 
     def _branches(self, a: int, variable: int) -> tuple[int, int]:
         return (self.high[a], self.low[a]) if self.variable[a] == variable else (ZERO, a)
 
-    def _without(self, a: int, b: int) -> Recursion:
+    def _difference(self, a: int, b: int) -> Recursion:
         if ZERO in (a, b):
             return a
-        if b in (ONE, a):
+        if a == b:
             return ZERO
-        if a == ONE:
-            return ONE  # the empty set is in a minimal family only when it stands there alone
-        key = (ONE, a, b)
+        key = (a, b)
         if key not in self._solved:
             variable = min(self.variable[a], self.variable[b])
             (a_high, a_low), (b_high, b_low) = self._branches(a, variable), self._branches(b, variable)
-            kept = yield self._without(a_high, b_high)
-            high = yield self._without(kept, b_low)
-            low = yield self._without(a_low, b_low)
+            high = yield self._difference(a_high, b_high)
+            low = yield self._difference(a_low, b_low)
             self._solved[key] = self.node(variable, high, low)
         return self._solved[key]

@@ -175,6 +175,22 @@ def test_ancestors_are_the_true_events_with_their_shortest_way_up(events):
         assert list(found) == sorted(found, key=lambda pair: (pair[1], list(events).index(pair[0])))
 
 
+def test_a_pair_that_two_inputs_of_an_all_share_is_a_joint_pair():
+    events = {
+        "top": all_of("left", "right"),
+        "left": any_of("ab", "cd"),
+        "right": any_of("ba", "ce"),
+        "ab": all_of("a", "b"),
+        "ba": all_of("b", "a"),
+        "cd": all_of("c", "d"),
+        "ce": all_of("c", "e"),
+    }
+    tree = build_tree(events, "abcde")
+
+    assert ("a", "b", "top") in joint_pairs(tree)
+    assert minimal_cut_sets(tree, "top") == (frozenset("ab"), frozenset("cde"))
+
+
 def test_steps_go_through_true_events_only():
     tree = build_tree(
         {
