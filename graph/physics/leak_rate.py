@@ -32,7 +32,7 @@ def free_litres_per_minute(mol_per_second: float) -> float:
     return mol_per_second * free * 1000 * 60
 
 
-def _solve(  # noqa: PLR0913 - a decay test has two pressures, two temperatures, a volume and a time
+def _solve(
     *,
     volume: float,
     first: float,

@@ -22,7 +22,7 @@ def gas_per_minute(psi: float, litres_per_minute: float, air_pressure: float) ->
     return litres_per_minute * drive_gas_density(psi, air_pressure)
 
 
-def _solve(  # noqa: PLR0913 - each is one thing to read or count at the pump
+def _solve(
     *, drive: float, stroke: float, strokes: float, minutes: float, fill: float, air_pressure: float
 ) -> Result:
     flow = stroke * strokes / minutes

@@ -25,7 +25,7 @@ def _solve(volts: float, supply: float, full_scale: float, low: float, high: flo
         ),
         f"By the sensor's line that would be {shown_pressure(psi)}.",
         (
-            f"Below {100 * FAULT_BELOW:.0f} % or above {100 * FAULT_ABOVE:.0f} % it is no pressure: a wire, plug "
+            f"Below {100 * FAULT_BELOW:.0f} % or above {100 * FAULT_ABOVE:.0f} % no pressure: a wire, plug "
             "or sensor is open or shorted (typical limits; the board decides to which end an open wire goes)."
         ),
     )

@@ -9,10 +9,8 @@ from graph.physics.constants import ZERO_CELSIUS
 from graph.physics.workout import Quantity, Result, shown, work_out
 
 REFERENCE_KELVIN = 298.15  # 25 C, at which the nominal resistance is stated
-COLDEST_CELSIUS, HOTTEST_CELSIUS = (
-    -45.0,
-    125.0,
-)  # beyond, an open or shorted lead is likelier; common practice
+COLDEST_CELSIUS, HOTTEST_CELSIUS = -45.0, 125.0  # beyond, suspect the lead; common practice, no source
+MELTED_KELVIN = 1000.0  # no thermistor lives to show this
 
 
 def resistance(celsius: float, nominal: float, beta: float) -> float:
@@ -37,16 +35,14 @@ def steinhart_hart_temperature(ohms: float, a: float, b: float, c: float) -> flo
 
 def _celsius(per_kelvin: float) -> float:
     """Return the temperature in C of a reciprocal temperature, or raise OutOfRange where there is none."""
-    if per_kelvin <= 0:
+    if per_kelvin < 1 / MELTED_KELVIN:
         raise OutOfRange(
             "So few ohms are no temperature of this thermistor: it is shorted, or of another kind."
         )
     return 1 / per_kelvin - ZERO_CELSIUS
 
 
-def _solve(  # noqa: PLR0913 - two equations have five constants between them
-    *, ohms: float, nominal: float, beta: float, a: float, b: float, c: float
-) -> Result:
+def _solve(*, ohms: float, nominal: float, beta: float, a: float, b: float, c: float) -> Result:
     rough = beta_temperature(ohms, nominal, beta)
     lines = [
         f"With {shown(nominal)} ohm at 25 C and beta {shown(beta)} K, {shown(ohms)} ohm is {rough:.1f} C.",
