@@ -1,0 +1,78 @@
+"""What a shell needs of a conversation: open it, step it, ask its status, hear a line.
+
+The engine's state is opaque here; a shell only carries it from one step to the next. `Conversation`
+is given to every shell as an argument, so that a shell can be driven without pack or engine.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Protocol, TypeVar
+
+if TYPE_CHECKING:
+    from assistant.engine.effects import Cause, Effect
+    from assistant.engine.events import Event
+    from assistant.facts import Fact
+    from assistant.record import Header
+
+S = TypeVar("S")
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """Which machine a conversation is about, and how the next check is ranked."""
+
+    pack: str = ""  # folder of the pack; empty: the shipped one
+    profile: str = ""  # empty: the pack's usual one
+    flavours: tuple[str, ...] = ()
+    switches: tuple[tuple[str, ...], ...] = ()
+    by: str = "minutes"
+
+
+@dataclass(frozen=True, slots=True)
+class Status:
+    """One line's worth of where a conversation stands."""
+
+    stage: str
+    leading: Cause | None = None
+    bits_left: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SlashWord:
+    """A word after a slash, with the line of help that goes with it."""
+
+    word: str
+    help: str
+
+
+class Conversation(Protocol[S]):
+    """A conversation about one machine: pure functions of the state that they are handed."""
+
+    def header(self, program: str, started: str) -> Header:
+        """Return the head of a new record: pack, digest, profile and what else decides the answers."""
+        ...
+
+    def open(self) -> S:
+        """Return the state before the first event."""
+        ...
+
+    def step(self, state: S, event: Event) -> tuple[S, tuple[Effect, ...]]:
+        """Return the next state and what is to be shown."""
+        ...
+
+    def status(self, state: S) -> Status:
+        """Return where the conversation stands."""
+        ...
+
+    def hear(self, text: str, asked: str) -> tuple[tuple[Fact, ...], str]:
+        """Return what was understood of a line, and its rest; `asked` is the open check or empty."""
+        ...
+
+    def words(self) -> tuple[SlashWord, ...]:
+        """Return the slash words that the conversation knows."""
+        ...
+
+    def carried(self, event: Event, asked: str) -> Event | None:
+        """Return an earlier event as this pack can take it, told out of turn; None if it cannot."""
+        ...

@@ -1,0 +1,111 @@
+"""What a typed line means while a question is open: an option, a reading, a slash word, or words.
+
+Only what leaves no doubt is decided here: an option picked by its number, letter, id or label, and a
+number where a number is welcome. Everything else is heard and stays words.
+
+Where a reading is welcome a bare number is always the reading; its options are picked by letter.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import TYPE_CHECKING, Protocol
+
+from assistant.engine.events import Asked, Chose, Event, Measured, Said
+from assistant.layout import picker
+from assistant.visible import without_surrogates
+from graph.errors import GraphError
+from graph.units import convert, find_unit
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from assistant.conversation import SlashWord
+    from assistant.engine.effects import Ask, Option
+    from assistant.facts import Fact
+
+LONGEST = 4000  # characters of one line; more is a paste gone wrong
+_NUMBER = re.compile(r"([+-]?\d{1,12}(?:[.,]\d{1,9})?)\s*([^\d\s.,].{0,39})?", re.DOTALL)
+_CHECKS = ("check", "symptom", "verification")
+_SHORT = {"y": "yes", "n": "no"}
+
+
+class Hears(Protocol):
+    """The part of a conversation that understands words."""
+
+    def hear(self, text: str, asked: str) -> tuple[tuple[Fact, ...], str]:
+        """Return what was understood of a line, and its rest."""
+        ...
+
+    def words(self) -> tuple[SlashWord, ...]:
+        """Return the slash words that the conversation knows."""
+        ...
+
+
+def reply(text: str, ask: Ask | None, hears: Hears) -> Event | None:
+    """Return the event that a typed line is, None for a blank one."""
+    typed = without_surrogates(text).strip()[:LONGEST]
+    if not typed:
+        return None
+    if typed.startswith("/") and "\n" not in typed:
+        return _slash(typed[1:], hears.words())
+    return picked(typed, ask) or measured(typed, ask) or said(typed, ask, hears)
+
+
+def said(text: str, ask: Ask | None, hears: Hears) -> Said:
+    """Return a line as words, with what is understood of it."""
+    asked = ask.id if ask is not None and ask.about in _CHECKS else ""
+    facts, rest = hears.hear(text, asked)
+    return Said(text, facts, rest)
+
+
+def picked(text: str, ask: Ask | None) -> Chose | None:
+    """Return the option that a line picks by its number, letter, id, ref or label, None for none."""
+    if ask is None:
+        return None
+    wanted = _plain(text)
+    keyed = [(picker(ask, index), option) for index, option in enumerate(ask.options)]
+    found = [option for key, option in keyed if wanted == key] or _named(wanted, ask.options)
+    return Chose(found[0].id, text) if len(found) == 1 else None
+
+
+def measured(text: str, ask: Ask | None) -> Measured | None:
+    """Return the reading that a line is, where one is welcome and its unit fits; None otherwise."""
+    found = _NUMBER.fullmatch(text)
+    if ask is None or not ask.unit or found is None:
+        return None
+    value = float(found[1].replace(",", "."))
+    unit = fitting_unit(found[2] or "", ask.unit, value)
+    return None if unit is None else Measured(value, unit, "", text)
+
+
+def fitting_unit(spelled: str, asked: str, value: float) -> str | None:
+    """Return the unit that is meant, given the one asked for; None where it measures something else."""
+    if not spelled.strip():
+        return asked
+    try:
+        unit = find_unit(spelled, find_unit(asked).quantity).name
+        return unit if math.isfinite(convert(value, unit, asked)) else None
+    except GraphError:
+        return None
+
+
+def _slash(text: str, words: Iterable[SlashWord]) -> Asked:
+    """Return a slash word with its argument; an unambiguous beginning of a word will do."""
+    word, _, argument = text.strip().partition(" ")
+    word = word.casefold()
+    known = [each.word for each in words]
+    begun = [each for each in known if each.startswith(word)] if word and word not in known else []
+    return Asked(begun[0] if len(begun) == 1 else word, argument.strip())
+
+
+def _named(wanted: str, options: tuple[Option, ...]) -> list[Option]:
+    """Return the options that are called so; `y` and `n` stand for yes and no."""
+    word = _SHORT.get(wanted, wanted)
+    return [option for option in options if word in map(_plain, (option.id, option.ref, option.label))]
+
+
+def _plain(text: str) -> str:
+    """Return a label without case, doubled blanks and what ends a sentence."""
+    return " ".join(text.casefold().split()).strip(" .!,;:)")

@@ -1,0 +1,75 @@
+"""One session in progress: a conversation's state, what was last shown, and the open question.
+
+The rule this file keeps: an event is on disk before anybody sees what came of it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Generic, Protocol
+
+from assistant.conversation import Conversation, S
+from assistant.engine.effects import Ask, Closed
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+    from datetime import datetime
+
+    from assistant.engine.effects import Effect
+    from assistant.engine.events import Event
+
+
+class Book(Protocol):
+    """Where events are written down: a `Ledger`, or a list in a test."""
+
+    def take(self, at: str, event: Event) -> None:
+        """Remember the event that is about to be handled."""
+
+    def keep(self, shown: tuple[Effect, ...], failed: str = "") -> object:
+        """Write the taken event down with what is to be shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class Session(Generic[S]):
+    """The state with what the shells need to know of it."""
+
+    state: S
+    shown: tuple[Effect, ...] = ()
+    ask: Ask | None = None
+    closed: bool = False
+
+    def after(self, state: S, shown: tuple[Effect, ...]) -> Session[S]:
+        """Return the session one step on; a step without a question leaves the open one open."""
+        asks = [effect for effect in shown if isinstance(effect, Ask)]
+        closed = self.closed or any(isinstance(effect, Closed) for effect in shown)
+        ask = None if closed else asks[-1] if asks else self.ask
+        return replace(self, state=state, shown=shown, ask=ask, closed=closed)
+
+
+@dataclass(frozen=True, slots=True)
+class Desk(Generic[S]):
+    """What it takes to move a session on: the conversation, the book, the clock."""
+
+    conversation: Conversation[S]
+    book: Book
+    clock: Callable[[], datetime]
+
+    def move(self, session: Session[S], event: Event, at: str = "") -> Session[S]:
+        """Return the session after `event`, which is written down by then; `at` is now if empty."""
+        self.book.take(at or self.clock().isoformat(timespec="seconds"), event)
+        state, shown = self.conversation.step(session.state, event)
+        self.book.keep(shown)
+        return session.after(state, shown)
+
+
+def opened(conversation: Conversation[S]) -> Session[S]:
+    """Return a session to which nothing has happened yet."""
+    return Session(conversation.open())
+
+
+def folded(conversation: Conversation[S], events: Iterable[Event]) -> Session[S]:
+    """Return the session that a list of events makes, which touches no file."""
+    session = opened(conversation)
+    for event in events:
+        session = session.after(*conversation.step(session.state, event))
+    return session

@@ -1,0 +1,179 @@
+"""Every sentence of the shells: the terminal, records, sessions, replay.
+
+The sentences of the conversation itself stand in `wording.py`, those of the pack in the pack.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from assistant.conversation import Status
+    from assistant.engine.effects import Closed, Decide, Warn
+
+CAUTION = "CAUTION:"
+STOP = "STOP:"
+DO = "Do:"
+DO_NOT = "Do not:"
+WHO = "Who:"
+PROMPT = "> "
+
+_DECISIONS = MappingProxyType(
+    {
+        "phone_fix": "Can be put right now, by phone",
+        "do_it": "Can be put right now",
+        "visit": "Somebody must come",
+        "refer": "This work belongs to somebody else",
+        "not_in_graph": "This is no fault that we know",
+        "nothing_wrong": "Nothing seems to be wrong",
+        "make_safe": "Make it safe first",
+    }
+)
+
+
+def reading_welcome(unit: str) -> str:
+    """Return the invitation to give a number."""
+    return f"or give the reading: 12.5 is taken as {unit}, other units by name"
+
+
+def percent(share: float) -> str:
+    """Return a probability in whole per cent; what is rounded to 0 or 100 without being it says so."""
+    if 0 < share < 0.005:  # noqa: PLR2004 -- half a per cent
+        return "under 1 %"
+    if 0.995 <= share < 1:  # noqa: PLR2004 -- half a per cent from the top
+        return "over 99 %"
+    return f"{share * 100:.0f} %"
+
+
+def decision_head(decide: Decide) -> str:
+    """Return the head line of a decision."""
+    kind = _DECISIONS.get(decide.kind, decide.kind)
+    what = f": {decide.title}" if decide.title else ""
+    return f"{kind}{what}{f' ({percent(decide.probability)} likely)' if decide.probability else ''}"
+
+
+def decision_parts(decide: Decide) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Return what a decision says under its head, a label and its texts each."""
+    parts = (
+        ("Because:", decide.reasons),
+        ("Send:", (decide.send,) if decide.send else ()),
+        ("How soon:", (decide.urgency,) if decide.urgency else ()),
+        ("Parts:", (", ".join(decide.parts),) if decide.parts else ()),
+        ("Tools:", (", ".join(decide.tools),) if decide.tools else ()),
+        ("Until then:", decide.meanwhile),
+    )
+    return tuple((label, texts) for label, texts in parts if texts)
+
+
+def decision_text(decide: Decide) -> str:
+    """Return a decision as one text."""
+    parts = decision_parts(decide)
+    return "\n".join(
+        (decision_head(decide), *(f"{label} {text}" for label, texts in parts for text in texts))
+    )
+
+
+def warn_text(warn: Warn) -> str:
+    """Return a caution as one text."""
+    parts = ((DO, warn.do), (DO_NOT, warn.do_not), (WHO, warn.who))
+    head = f"{STOP if warn.stop else CAUTION} {warn.title}"
+    return "\n".join((head, *(f"{label} {text}" for label, text in parts if text)))
+
+
+def closed_text(closed: Closed) -> str:
+    """Return the last words of a session."""
+    return closed.text or f"The session is closed: {closed.outcome.replace('_', ' ')}."
+
+
+def toolbar(status: Status, width: int) -> str:
+    """Return the one line under the prompt: stage, leading cause, how much is still open."""
+    left = "" if status.bits_left is None else f"{status.bits_left:.1f} bits left"
+    ends = [status.stage.casefold().replace("_", " "), left]
+    room = width - len(" | ".join(filter(None, ends))) - len(" | ")
+    lead = status.leading
+    middle = "" if lead is None else _shortened(lead.title, percent(lead.probability), room)
+    line = " | ".join(filter(None, (ends[0], middle, ends[1])))
+    return line[:width]
+
+
+def _shortened(title: str, tail: str, room: int) -> str:
+    """Return a title and its figure in at most `room` columns; nothing where not even that fits."""
+    space = room - len(tail) - 1
+    if space < len("..."):
+        return tail if len(tail) <= room else ""
+    return f"{title if len(title) <= space else title[: space - 3] + '...'} {tail}"
+
+
+def kept(name: str) -> str:
+    """Return how to go on with a session that is not over."""
+    return f"The session is kept. Go on with: barrelside resume {name}"
+
+
+def written_down(path: str) -> str:
+    """Return where a session is written down."""
+    return f"This session is written down in {path}"
+
+
+def over(name: str) -> str:
+    """Return where a finished session can be read."""
+    return f"The session is over. Read it with: barrelside show {name}"
+
+
+def closed_already(name: str) -> str:
+    """Return why a finished session cannot be resumed."""
+    return f"The session {name} is over; read it with: barrelside show {name}"
+
+
+def nothing_to_resume(folder: str) -> str:
+    """Return that there is no open session."""
+    return f"There is no open session in {folder}; begin one with: barrelside talk"
+
+
+def pack_changed(was: str, now: str) -> str:
+    """Return that the pack has another content than when the session was recorded."""
+    return f"The session was recorded with pack {was}, this is {now}."
+
+
+def program_changed(was: str, now: str) -> str:
+    """Return that the same pack gives other words or questions now."""
+    return f"The session was recorded by version {was} and reads differently in version {now}."
+
+
+def carried_on(name: str, taken: int, noted: int) -> str:
+    """Return how an old session goes on under a changed pack or program."""
+    answers = "1 entry" if taken == 1 else f"{taken} entries"
+    rest = f"; {noted} that no longer fit are kept as notes" if noted else ""
+    return f"It goes on as a new record, {name}, with {answers} taken over{rest}."
+
+
+def earlier(question: str, answer: str) -> str:
+    """Return the note that keeps an answer to a question which is no longer asked."""
+    return f"Earlier answer: {question} {answer}" if question else f"Said earlier: {answer}"
+
+
+def replayed(name: str, events: int) -> str:
+    """Return that a replay showed the same."""
+    return f"{name}: {events} events replayed, every line as recorded."
+
+
+def replay_differs(name: str, entries: Iterable[int], events: int) -> str:
+    """Return that a replay showed something else."""
+    numbers = tuple(entries)
+    return (
+        f"{name}: {len(numbers)} of {events} events show something else than recorded, "
+        f"first event {numbers[0]}."
+    )
+
+
+def not_folded(n: int, failed: str) -> str:
+    """Return that an event is kept but has no effect."""
+    return f"(event {n} was left out: the program broke on it: {failed})"
+
+
+def broke(error: Exception, where: str) -> str:
+    """Return the sentence of the last resort: a defect of the program, not of what was typed."""
+    what = str(error).split("\n", 1)[0]
+    return f"barrelside broke on a defect of its own ({type(error).__name__}: {what}; at {where})."
