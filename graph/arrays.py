@@ -22,6 +22,12 @@ def frozen(values: Iterable[Any] | Any, dtype: type = np.float64) -> Any:  # noq
     return array
 
 
+def tally(index: Ints, weights: Floats, size: int) -> Floats:
+    """Return the sum of `weights` at each position 0..size-1 that `index` names."""
+    total: Floats = np.bincount(index, weights=weights, minlength=size).astype(np.float64, copy=False)
+    return total
+
+
 def entropy(rows: Floats, axis: int = -1) -> Floats:
     """Return the entropy in bits of each distribution along `axis`; 0 log 0 counts as 0.
 

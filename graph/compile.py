@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from graph.arrays import Floats
     from graph.machine import Check, Machine
-    from graph.tree import FaultTree
+    from graph.tree import FaultTree, Gate
 
 Row = tuple[float, ...]
 
@@ -40,13 +40,18 @@ class Compiled:
 
 def tree_of(machine: Machine) -> FaultTree:
     """Return the fault tree of a machine: its events, with the symptoms as top events."""
-    specs = {event.id: EventSpec(event.gate, event.k, event.of) for event in machine.events}
+    specs = {event.id: EventSpec(_gate(event.gate), event.k, event.of) for event in machine.events}
     known = {fault.id for fault in machine.faults} | set(specs)
     for check in machine.checks:
-        causes = tuple(row.key for row in check.rows if row.key in known)
+        causes = tuple(dict.fromkeys(row.key for row in check.rows if row.key in known))
         if check.kind == "symptom" and causes:
             specs[check.id] = EventSpec("any", 1, causes)
-    return build_tree(specs)
+    return build_tree(specs, [fault.id for fault in machine.faults])
+
+
+def _gate(name: str) -> Gate:
+    """Return a gate's name as the tree's own type."""
+    return "all" if name == "all" else "at_least" if name == "at_least" else "any"
 
 
 def compile_tables(machine: Machine) -> Tables:
@@ -55,7 +60,7 @@ def compile_tables(machine: Machine) -> Tables:
     position = {fault.id: index for index, fault in enumerate(machine.faults)}
     above = {name: tuple(event for event, _ in ancestors_true(tree, name)) for name in position}
     joint = tuple(
-        (*sorted((position[a], position[b])), event)
+        (min(position[a], position[b]), max(position[a], position[b]), event)
         for a, b, event in joint_pairs(tree)
         if a in position and b in position
     )

@@ -167,6 +167,7 @@ def _settings(pack: written.Pack) -> Settings:
         nothing_share=belief.nothing_share,
         unknown_share=belief.unknown_share,
         unknown_mix=belief.unknown_mix,
+        stop=pack.stop.model_dump(),
         slips={str(role): slip for role, slip in pack.slips.items()},
         costs=pack.costs.model_dump(),
         part_prices=dict(pack.parts),

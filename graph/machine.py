@@ -230,6 +230,7 @@ class Settings:
     nothing_share: float
     unknown_share: float
     unknown_mix: float
+    stop: dict[str, float]
     slips: dict[str, float]
     costs: dict[str, float]
     part_prices: dict[str, float]

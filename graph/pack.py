@@ -64,6 +64,15 @@ class Belief(Model):
     symptom_otherwise: Probability = 0.02  # how often people report a symptom without its causes
 
 
+class StopRule(Model):
+    """When asking ends; see `choose.Stop`."""
+
+    certain: Probability = 0.9
+    try_at: Probability = 0.6
+    unknown: Probability = 0.3
+    humble: Probability = 0.4
+
+
 class Words(Model):
     """Likelihood words and the numbers they stand for."""
 
@@ -115,6 +124,7 @@ class Costs(Model):
     downtime_hour: Amount  # sales lost while a machine is down
     carry_part: Amount  # carrying one part that is not needed
     part_default: Amount
+    not_found: Amount  # ending with a cause that no repair of ours meets
 
 
 class Pack(Model):
@@ -124,6 +134,7 @@ class Pack(Model):
     title: Text
     version: Text
     belief: Belief
+    stop: StopRule = StopRule()
     words: Words = Words()
     slips: dict[Role, Probability]  # chance that an answer given by this role is wrong
     roles: dict[Role, Text]

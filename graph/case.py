@@ -1,0 +1,420 @@
+"""One machine in the hands of a conversation: ids on the outside, numbers inside.
+
+`Case` is the only object that translates between the two, in both directions. Everything it returns is
+frozen and named by id. Its memory of what it worked out before is a cache only: the same question
+always gets the same answer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from graph.arrays import tally
+from graph.belief import Posterior, posterior
+from graph.choose import By, Reason, Stop, rank, verdict
+from graph.evidence import Evidence, check_evidence, decibans, repair_evidence
+from graph.gain import Gains, gains
+from graph.plan import Plan, make_plan
+from graph.reading import Band, Display, outcome_weights
+from graph.units import convert
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Collection, Mapping, Sequence
+
+    from graph.arrays import Floats
+    from graph.machine import (
+        Caution,
+        Check,
+        Component,
+        Fault,
+        Gate,
+        Machine,
+        Place,
+        Quantity,
+        Remedy,
+    )
+    from graph.tables import Tables
+
+WORK = "work:"  # a finding about a remedy: cured, not cured
+REMEMBERED = 4096  # posteriors kept
+CALM_CONFLICT = 0.0  # bits; answers that fit worse than chance lie above
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One piece of evidence.
+
+    `weights` are over the outcomes of `check`: (0, 1, 0) for a plain answer, softer for a reading.
+    `check` may be "work:<remedy>", with weights over (cured, not cured). `cured` names the remedies that
+    had been done before this was seen.
+    """
+
+    check: str
+    weights: tuple[float, ...]
+    role: str
+    cured: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Belief:
+    """What is believed, by id, most probable first; probabilities are of being present or needed."""
+
+    causes: tuple[tuple[str, float], ...]
+    remedies: tuple[tuple[str, float], ...]
+    components: tuple[tuple[str, float], ...]
+    nothing: float
+    unknown: float
+    several: float
+    bits: float  # entropy of what to do
+
+    def cause(self, fault: str) -> float:
+        """Return the probability that `fault` is present."""
+        return dict(self.causes)[fault]
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """One check with what it is expected to tell and to cost."""
+
+    check: str
+    bits_remedy: float
+    bits_fault: float
+    minutes: float
+    score: float
+    outcomes: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """Act or ask. `act` is false only for the reason "ask"."""
+
+    act: bool
+    remedy: str
+    probability: float
+    cost_act: float
+    cost_ask: float
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """How badly the answers fit together: above zero bits, worse than chance.
+
+    `suspect` is the finding whose removal helps most, None while all is well.
+    """
+
+    bits: float
+    suspect: int | None
+
+
+class Case:
+    """See the head of this file."""
+
+    def __init__(self, machine: Machine, tables: Tables) -> None:
+        self.machine = machine
+        self.tables = tables
+        self._posterior: Callable[[tuple[Finding, ...]], Posterior] = lru_cache(REMEMBERED)(self._weigh)
+        self._evidence: Callable[[Finding], Evidence] = lru_cache(REMEMBERED)(self._see)
+        self._plans: dict[tuple[str, tuple[str, ...]], tuple[Plan, Mapping[str, int]]] = {}
+
+    # -- elements by id ------------------------------------------------------------------------
+
+    @cached_property
+    def _check_at(self) -> Mapping[str, int]:
+        return {check.id: index for index, check in enumerate(self.machine.checks)}
+
+    @cached_property
+    def _fault_at(self) -> Mapping[str, int]:
+        return {fault.id: index for index, fault in enumerate(self.machine.faults)}
+
+    @cached_property
+    def _remedy_at(self) -> Mapping[str, int]:
+        return {remedy.id: index for index, remedy in enumerate(self.machine.remedies)}
+
+    @cached_property
+    def _others(self) -> Mapping[str, Mapping[str, object]]:
+        machine = self.machine
+        kinds = ("components", "cautions", "gates", "quantities", "places")
+        return {kind: {element.id: element for element in getattr(machine, kind)} for kind in kinds}
+
+    def has_check(self, name: str) -> bool:
+        """Return whether there is a check or symptom of that id."""
+        return name in self._check_at
+
+    def check(self, name: str) -> Check:
+        """Return a check or symptom; KeyError when there is none."""
+        return self.machine.checks[self._check_at[name]]
+
+    def fault(self, name: str) -> Fault:
+        """Return a fault; KeyError when there is none."""
+        return self.machine.faults[self._fault_at[name]]
+
+    def remedy(self, name: str) -> Remedy:
+        """Return a remedy; KeyError when there is none."""
+        return self.machine.remedies[self._remedy_at[name]]
+
+    def component(self, name: str) -> Component:
+        """Return a component; KeyError when there is none."""
+        return self._others["components"][name]  # type: ignore[return-value]
+
+    def caution(self, name: str) -> Caution:
+        """Return a caution; KeyError when there is none."""
+        return self._others["cautions"][name]  # type: ignore[return-value]
+
+    def gate(self, name: str) -> Gate:
+        """Return a gate; KeyError when there is none."""
+        return self._others["gates"][name]  # type: ignore[return-value]
+
+    def quantity(self, name: str) -> Quantity:
+        """Return a quantity; KeyError when there is none."""
+        return self._others["quantities"][name]  # type: ignore[return-value]
+
+    def place(self, name: str) -> Place:
+        """Return a place; KeyError when there is none."""
+        return self._others["places"][name]  # type: ignore[return-value]
+
+    # -- evidence ------------------------------------------------------------------------------
+
+    def answer(self, check: str, outcome: str, role: str, cured: tuple[str, ...] = ()) -> Finding:
+        """Return the finding of a plain answer, the outcome by id or ref.
+
+        Raises KeyError for an unknown check and ValueError for an unknown outcome.
+        """
+        index = self.check(check).outcome_index(outcome)
+        if index < 0:
+            raise ValueError(f'"{check}" has no outcome "{outcome}".')
+        count = len(self.check(check).outcomes)
+        return Finding(check, tuple(float(i == index) for i in range(count)), role, cured)
+
+    def read(self, check: str, value: float, unit: str, role: str, cured: tuple[str, ...] = ()) -> Finding:
+        """Return the finding of a number, spread over the bands by the instrument's own error.
+
+        An empty unit means the quantity's own. Raises UnitUnknown for a unit that does not fit, and
+        ValueError where the check has no bands.
+        """
+        element = self.check(check)
+        if not element.reading:
+            raise ValueError(f'"{check}" is not answered with a number.')
+        quantity = self.quantity(element.reading)
+        number = convert(value, unit, quantity.unit) if unit else value
+        banded = [(i, o.band) for i, o in enumerate(element.outcomes) if o.band is not None]
+        bands = tuple(Band(band[0], band[1], str(index)) for index, band in banded)
+        sensor = self.machine.sensor
+        display = Display(sensor.display_low, sensor.display_high) if element.displayed else None
+        shares = outcome_weights(number, quantity.sigma, bands, display)
+        weights = [0.0] * len(element.outcomes)
+        for (index, _), share in zip(banded, shares, strict=True):
+            weights[index] += share
+        return Finding(check, tuple(weights), role, cured)
+
+    def helped(self, remedy: str, cured: bool, role: str) -> Finding:  # noqa: FBT001 - the fact itself
+        """Return the finding of a repair: the complaint is gone, or still there."""
+        return Finding(WORK + remedy, (1.0, 0.0) if cured else (0.0, 1.0), role)
+
+    def _see(self, finding: Finding) -> Evidence:
+        if finding.check.startswith(WORK):
+            return repair_evidence(
+                self.tables, self._cured((finding.check.removeprefix(WORK),)), finding.weights
+            )
+        index = self._check_at[finding.check]
+        slip = self._slip(index, finding.role)
+        return check_evidence(self.tables, index, finding.weights, slip, self._cured(finding.cured))
+
+    def _slip(self, check: int, role: str) -> float:
+        own = float(self.tables.slip_own[check])
+        return self.machine.settings.slips.get(role, 0.0) if np.isnan(own) else own
+
+    def _cured(self, remedies: Collection[str]) -> frozenset[int]:
+        """Return the faults that the remedies deal with."""
+        done = {self._remedy_at[name] for name in remedies}
+        return frozenset(int(f) for f in np.flatnonzero(np.isin(self.tables.remedy, list(done))))
+
+    # -- belief --------------------------------------------------------------------------------
+
+    def _weigh(self, findings: tuple[Finding, ...]) -> Posterior:
+        return posterior(self.tables, [self._evidence(finding) for finding in findings])
+
+    def posterior(self, findings: tuple[Finding, ...]) -> Posterior:
+        """Return the numbers behind `believe`, indexed by position."""
+        return self._posterior(findings)
+
+    def believe(self, findings: tuple[Finding, ...]) -> Belief:
+        """Return what is believed after `findings`."""
+        now = self._posterior(findings)
+        tables, machine = self.tables, self.machine
+        lead = now.lead_share
+        todo = tally(tables.remedy, lead, tables.remedies)
+        parts = tally(tables.component, now.marginals, tables.components)
+        target = np.concatenate([todo, [now.nothing, now.unknown]])
+        kept = target[target > 0.0]
+        return Belief(
+            causes=_named([fault.id for fault in machine.faults], now.marginals),
+            remedies=_named([remedy.id for remedy in machine.remedies], todo),
+            components=_named([part.id for part in machine.components], parts),
+            nothing=now.nothing,
+            unknown=now.unknown,
+            several=now.pair_mass + now.triple_mass,
+            bits=float(-(kept * np.log2(kept)).sum()),
+        )
+
+    def explain(self, findings: tuple[Finding, ...], fault: str) -> tuple[float, ...]:
+        """Return each finding's weight of evidence for `fault` in decibans, in the order given.
+
+        Each is the change of ten times the log odds when the finding joins those before it, so that
+        they add up to the whole (I. J. Good 1950).
+        """
+        index = self._fault_at[fault]
+        odds = []
+        for count in range(len(findings) + 1):
+            p = float(self._posterior(findings[:count]).marginals[index])
+            p = min(max(p, 1e-300), 1.0 - 1e-16)
+            odds.append(p / (1.0 - p))
+        return tuple(decibans(later / earlier) for earlier, later in pairwise(odds))
+
+    def conflict(self, findings: tuple[Finding, ...]) -> Conflict:
+        """Return the conflict measure of the answers, and the one to ask again.
+
+        conf = log2 of the product of the single probabilities over the joint one. Jensen, F. V.,
+        Chamberlain, B., Nordahl, T. and Jensen, F. (1990). Analysis in HUGIN of data conflict. UAI 6.
+        """
+        bits = self._conflict_bits(findings)
+        if len(findings) < 2 or bits <= CALM_CONFLICT:  # noqa: PLR2004 - one answer fits itself
+            return Conflict(bits, None)
+        without = [
+            self._conflict_bits(findings[:index] + findings[index + 1 :]) for index in range(len(findings))
+        ]
+        return Conflict(bits, min(range(len(findings)), key=lambda index: (without[index], index)))
+
+    def _conflict_bits(self, findings: tuple[Finding, ...]) -> float:
+        single = sum(self._posterior((finding,)).log_evidence for finding in findings)
+        return float((single - self._posterior(findings).log_evidence) / np.log(2.0))
+
+    # -- the next check ------------------------------------------------------------------------
+
+    def rank(
+        self,
+        findings: tuple[Finding, ...],
+        candidates: Sequence[str],
+        *,
+        role: str,
+        here: str = "",
+        by: By = "minutes",
+        cured: tuple[str, ...] = (),
+    ) -> tuple[Ranked, ...]:
+        """Return the candidate checks, best first, with what each is expected to tell.
+
+        `here` is the place where the person stands; a check elsewhere costs the way there too.
+        """
+        if not candidates:
+            return ()
+        plan, position = self._plan(role, candidates, cured)
+        found = gains(self.tables, plan, self._posterior(findings))
+        minutes = self._minutes(plan, here)
+        keep = np.array([position[name] for name in candidates], dtype=np.int64)
+        return tuple(
+            self._ranked(plan, found, minutes, int(index), by) for index in rank(found, minutes, keep, by)
+        )
+
+    def decide(
+        self,
+        findings: tuple[Finding, ...],
+        candidates: Sequence[str],
+        *,
+        role: str,
+        here: str = "",
+        by: By = "minutes",
+        cured: tuple[str, ...] = (),
+        costs: Mapping[str, float] | None = None,
+    ) -> tuple[Advice, tuple[Ranked, ...]]:
+        """Return whether to act or to ask, with the ranking it rests on.
+
+        `costs` gives what trying a remedy costs where that differs from the default: minutes on site
+        and parts, and a visit where the role here may not do it. A remedy that is out of the question has
+        an infinite cost and is never proposed.
+        """
+        plan, position = self._plan(role, candidates, cured)
+        found = gains(self.tables, plan, self._posterior(findings))
+        minutes = self._minutes(plan, here)
+        keep = np.array([position[name] for name in candidates], dtype=np.int64)
+        ranked = rank(found, minutes, keep, by)
+        price = self._prices(role, costs or {})
+        result = verdict(found, [int(i) for i in ranked], minutes, price, self._stop(role))
+        share = float(found.remedy_mass[result.remedy])
+        name = self.machine.remedies[result.remedy].id
+        act = result.reason != "ask"
+        advice = Advice(act, name, share, result.cost_act, result.cost_ask, result.reason)
+        return advice, tuple(self._ranked(plan, found, minutes, int(i), by) for i in ranked)
+
+    def _plan(
+        self, role: str, candidates: Sequence[str], cured: tuple[str, ...]
+    ) -> tuple[Plan, Mapping[str, int]]:
+        """Return a plan that covers the candidates; kept, since it outlives many questions."""
+        known = self._plans.get((role, cured))
+        if known is not None and all(name in known[1] for name in candidates):
+            return known
+        wanted = {*candidates, *(known[1] if known is not None else ())}
+        names = [check.id for check in self.machine.checks if check.id in wanted]
+        checks = [self._check_at[name] for name in names]
+        plan = make_plan(
+            self.tables, checks, [self._slip(check, role) for check in checks], self._cured(cured)
+        )
+        made = (plan, {name: index for index, name in enumerate(names)})
+        self._plans[(role, cured)] = made
+        return made
+
+    def _minutes(self, plan: Plan, here: str) -> Floats:
+        checks = [self.machine.checks[int(index)] for index in plan.checks]
+        return np.array([c.minutes + self._way(c.place, here) for c in checks])
+
+    def _way(self, place: str, here: str) -> float:
+        return self.place(place).minutes if here and place != here else 0.0
+
+    def _ranked(self, plan: Plan, found: Gains, minutes: Floats, index: int, by: By) -> Ranked:
+        check = self.machine.checks[int(plan.checks[index])]
+        bits = float(found.remedy_bits[index])
+        return Ranked(
+            check=check.id,
+            bits_remedy=bits,
+            bits_fault=float(found.fault_bits[index]),
+            minutes=float(minutes[index]),
+            score=bits / float(minutes[index]) if by == "minutes" else bits,
+            outcomes=tuple(float(p) for p in found.outcomes[index, : len(check.outcomes)]),
+        )
+
+    def _prices(self, role: str, own: Mapping[str, float]) -> Floats:
+        return np.array([own.get(r.id, self.price(r.id, role)) for r in self.machine.remedies])
+
+    def price(self, remedy: str, role: str) -> float:
+        """Return what trying a remedy costs when `role` is here: minutes, parts, and a visit if need be."""
+        costs, element = self.machine.settings.costs, self.remedy(remedy)
+        prices = self.machine.settings.part_prices
+        parts = sum(prices.get(part, costs["part_default"]) for part in element.parts)
+        here = role in element.by or (role == "helpdesk" and "operator" in element.by)
+        minute = (
+            costs["minute_on_phone"] if here and role in {"operator", "helpdesk"} else costs["minute_on_site"]
+        )
+        return float(element.minutes * minute + parts + (0.0 if here else costs["visit"]))
+
+    def _stop(self, role: str) -> Stop:
+        settings = self.machine.settings
+        costs, rule = settings.costs, settings.stop
+        phone = role in {"operator", "helpdesk"}
+        return Stop(
+            certain=rule["certain"],
+            try_at=rule["try_at"],
+            leftover=costs["not_found"],
+            minute=costs["minute_on_phone"] if phone else costs["minute_on_site"],
+            unknown=rule["unknown"],
+            humble=rule["humble"],
+        )
+
+
+def _named(names: Sequence[str], values: Floats) -> tuple[tuple[str, float], ...]:
+    """Return (name, value) pairs, the largest value first, ties in file order."""
+    order = np.argsort(-np.round(values, 12), kind="stable")
+    return tuple((names[int(i)], float(values[int(i)])) for i in order)

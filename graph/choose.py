@@ -1,0 +1,95 @@
+"""The next check, and when to stop asking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+from graph.repair import batch_cost, expected_cost
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from graph.arrays import Floats, Ints
+    from graph.gain import Gains
+
+By = Literal["minutes", "bits"]
+Reason = Literal["certain", "cheaper", "no_check_changes_it", "unknown_leads", "nothing_wrong", "ask"]
+
+TELLS_NOTHING = 1e-3  # bits about what to do below which a check cannot change it
+LOOK_AHEAD = 5  # how many of the best checks the stop rule prices
+
+
+@dataclass(frozen=True)
+class Stop:
+    """When to act: the thresholds and prices of the stop rule, all from the pack."""
+
+    certain: float  # act at this probability of the leading remedy, without asking on
+    try_at: float  # below this no repair is tried while a check can still tell something
+    leftover: float  # cost of ending with a cause that no repair of ours meets
+    minute: float  # cost of a minute of asking
+    unknown: float  # hand over when `not in this graph` holds at least this much
+    humble: float  # and the leading remedy less than this
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """Act or ask, with the sums behind it, in the pack's currency."""
+
+    reason: Reason
+    remedy: int  # the leading remedy, or the one with the best p / c where acting is cheaper
+    cost_act: float
+    cost_ask: float
+
+
+def rank(gains: Gains, minutes: Floats, keep: Ints, by: By = "minutes") -> Ints:
+    """Return the plan positions of `keep`, best check first.
+
+    The score is the gain about what to do per minute (moving included), or the gain alone by bits;
+    ties go by the gain about the hypothesis, then by position. Scores are rounded so that noise in
+    the last digits never decides.
+    """
+    score = gains.remedy_bits / minutes if by == "minutes" else gains.remedy_bits
+    ties = gains.fault_bits
+    order = np.lexsort((keep, -np.round(ties[keep], 9), -np.round(score[keep], 9)))
+    ranked: Ints = keep[order]
+    return ranked
+
+
+def verdict(gains: Gains, ranked: Sequence[int], minutes: Floats, costs: Floats, stop: Stop) -> Verdict:
+    """Return whether to act now or to ask the best check.
+
+    `costs[r]` is what trying remedy r costs, `minutes` what each check of the plan takes. A cheap
+    repair that may well help is tried early: the expected cost of repair now is compared with that of
+    the best of the leading checks, its own cost included.
+    """
+    mass = gains.remedy_mass
+    repairs = mass[: len(costs)]
+    lead = int(np.argmax(np.where(np.isfinite(costs), repairs, -1.0)))
+    now = expected_cost(repairs, costs, stop.leftover)
+    told = [check for check in ranked if gains.remedy_bits[check] > TELLS_NOTHING]
+    later = _best_ask(gains, told[:LOOK_AHEAD], minutes, costs, stop)
+    if mass[-1] >= stop.unknown and repairs[lead] < stop.humble:
+        return Verdict("unknown_leads", lead, now, later)
+    if mass[-2] >= stop.certain:
+        return Verdict("nothing_wrong", lead, now, later)
+    if repairs[lead] >= stop.certain:
+        return Verdict("certain", lead, now, later)
+    if not told:
+        reason: Reason = "unknown_leads" if mass[-1] > repairs[lead] else "no_check_changes_it"
+        return Verdict(reason, lead, now, later)
+    if now <= later and repairs[lead] >= stop.try_at:
+        return Verdict("cheaper", lead, now, later)
+    return Verdict("ask", lead, now, later)
+
+
+def _best_ask(gains: Gains, checks: Sequence[int], minutes: Floats, costs: Floats, stop: Stop) -> float:
+    """Return the least expected cost of asking one of `checks` first and acting then."""
+    if gains.joint is None or not checks:
+        return float("inf")
+    return min(
+        stop.minute * float(minutes[check]) + batch_cost(gains.joint[:, check], costs, stop.leftover)
+        for check in checks
+    )

@@ -1,0 +1,61 @@
+"""What it is expected to cost to put the machine right: by acting now, or by asking first.
+
+Heckerman, D., Breese, J. S. and Rommelse, K. (1995). Decision-theoretic troubleshooting.
+Communications of the ACM 38(3), 49-57: with one fault and independent actions, trying repairs in
+falling order of probability over cost has the least expected cost (Kadane and Simon 1977).
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from graph.arrays import Floats, Ints
+
+
+def repair_order(probability: Floats, cost: Floats) -> Ints:
+    """Return the order of trying repairs, best first: falling p / c, ties by position."""
+    order: Ints = np.argsort(-(probability / cost), kind="stable").astype(np.int64)
+    return order
+
+
+def expected_cost(probability: Floats, cost: Floats, leftover: float = 0.0) -> float:
+    """Return the expected cost of trying all repairs in the best order until one helps.
+
+    ECR = sum of c_i (1 - sum of p_j over j before i), plus `leftover` times the probability that
+    none of them helps. `probability` and `cost` have shape (R,); costs are positive, and a repair of
+    infinite cost is never tried.
+    """
+    open_to_us = np.isfinite(cost)
+    probability, cost = probability[open_to_us], cost[open_to_us]
+    order = repair_order(probability, cost)
+    p, c = probability[order], cost[order]
+    still = 1.0 - np.concatenate([[0.0], np.cumsum(p)[:-1]])
+    none = max(0.0, 1.0 - float(p.sum()))
+    return float(c @ np.maximum(still, 0.0)) + leftover * none
+
+
+def cost_in_order(probability: Floats, cost: Floats, order: Ints) -> float:
+    """Return the expected cost of trying repairs in a given order."""
+    p, c = probability[order], cost[order]
+    still = 1.0 - np.concatenate([[0.0], np.cumsum(p)[:-1]])
+    return float(c @ still)
+
+
+def batch_cost(joint: Floats, cost: Floats, leftover: float) -> float:
+    """Return the expected cost of repair after a check, averaged over its outcomes.
+
+    `joint[r, o]` is P(what to do is r, outcome o), the rows beyond the R of `cost` standing for causes
+    that no repair of ours meets. All outcomes are put in order at once.
+    """
+    open_to_us = np.isfinite(cost)
+    repairs, cost = joint[: len(cost)][open_to_us], cost[open_to_us]
+    order = np.argsort(-(repairs / cost[:, None]), axis=0, kind="stable")
+    p = np.take_along_axis(repairs, order, axis=0)
+    c = cost[order]
+    total = joint.sum(axis=0)
+    still = np.maximum(total - np.cumsum(p, axis=0) + p, 0.0)
+    none = np.maximum(total - p.sum(axis=0), 0.0)
+    return float((c * still).sum() + leftover * none.sum())

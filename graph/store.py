@@ -1,0 +1,99 @@
+"""A compiled machine as bytes and back: JSON for the words, numpy arrays for the numbers.
+
+The rule: what comes out is equal to what went in, and nothing on the way back needs pydantic, YAML or
+networkx. Never pickled: bytes from a cache folder must not be able to run anything.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import io
+import json
+import types
+import typing
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from graph import machine as machine_module
+from graph.machine import Machine
+from graph.tables import Tables
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+FORMAT = 1
+_SCALARS = ("nothing", "unknown", "remedies", "components", "tail_bound")
+_PAIR = 2
+
+
+def dump(machine: Machine, tables: Tables) -> bytes:
+    """Return machine and tables as one numpy archive."""
+    words = json.dumps({"format": FORMAT, "machine": encode(machine)}, ensure_ascii=False)
+    arrays = {field.name: np.asarray(getattr(tables, field.name)) for field in dataclasses.fields(tables)}
+    buffer = io.BytesIO()
+    np.savez(buffer, words=np.frombuffer(words.encode(), dtype=np.uint8), **arrays)  # type: ignore[arg-type]
+    return buffer.getvalue()
+
+
+def load(data: bytes) -> tuple[Machine, Tables]:
+    """Return what `dump` was given. Raises ValueError or KeyError where the bytes are not ours."""
+    with np.load(io.BytesIO(data), allow_pickle=False) as archive:
+        words = json.loads(archive["words"].tobytes().decode())
+        if words["format"] != FORMAT:
+            raise ValueError("The archive has another format.")
+        values: dict[str, Any] = {}
+        for field in dataclasses.fields(Tables):
+            array = archive[field.name]
+            array.setflags(write=False)
+            values[field.name] = array.item() if field.name in _SCALARS else array
+    return decode(Machine, words["machine"]), Tables(**values)
+
+
+def encode(value: Any) -> Any:  # noqa: ANN401 - any of our dataclasses
+    """Return a dataclass as lists: field values in field order, so that names cost nothing."""
+    if dataclasses.is_dataclass(value):
+        return [encode(getattr(value, field.name)) for field in dataclasses.fields(value)]
+    if isinstance(value, tuple):
+        return [encode(item) for item in value]
+    if isinstance(value, dict):
+        return {key: encode(item) for key, item in value.items()}
+    return value
+
+
+def decode(kind: Any, data: Any) -> Any:  # noqa: ANN401 - any of our dataclasses
+    """Return the value of type `kind` that `encode` made `data` of."""
+    return _decoder(kind)(data)
+
+
+@cache
+def _decoder(kind: Any) -> Callable[[Any], Any]:  # noqa: ANN401 - a type
+    """Return a function from JSON data to a value of type `kind`; built once per type."""
+    if dataclasses.is_dataclass(kind):
+        hints = typing.get_type_hints(kind, vars(machine_module))
+        parts = [_decoder(hints[field.name]) for field in dataclasses.fields(kind)]
+        build = typing.cast("Callable[..., Any]", kind)
+        return lambda data: build(*[part(item) for part, item in zip(parts, data, strict=True)])
+    origin, arguments = typing.get_origin(kind), typing.get_args(kind)
+    if origin in (typing.Union, types.UnionType):
+        inner = _decoder(next(a for a in arguments if a is not type(None)))
+        return lambda data: None if data is None else inner(data)
+    if origin is tuple:
+        return _tuple_decoder(arguments)
+    if origin is dict:
+        inside = _decoder(arguments[1])
+        return lambda data: {key: inside(item) for key, item in data.items()}
+    return _same
+
+
+def _tuple_decoder(arguments: tuple[Any, ...]) -> Callable[[Any], Any]:
+    if len(arguments) == _PAIR and arguments[1] is Ellipsis:
+        each = _decoder(arguments[0])
+        return tuple if each is _same else lambda data: tuple(each(item) for item in data)
+    parts = [_decoder(argument) for argument in arguments]
+    return lambda data: tuple(part(item) for part, item in zip(parts, data, strict=True))
+
+
+def _same(data: Any) -> Any:  # noqa: ANN401 - JSON as it is
+    return data

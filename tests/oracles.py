@@ -1,0 +1,151 @@
+"""Slow, obvious second methods: every hypothesis written out, every sum done in full.
+
+Nothing here shares code with the engine but the rule of combination (`graph.likelihood.combine`),
+which `test_likelihood.py` checks against sampling-free enumeration of its own.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from graph.compile import Compiled, assemble
+from graph.likelihood import combine, otherwise_row
+from graph.prior import prior
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from graph.evidence import Evidence
+    from graph.tables import Tables
+
+
+def random_tables(
+    seed: int, faults: int = 7, checks: int = 5, *, several: float = 0.1, joint: bool = True
+) -> Tables:
+    """Return small random tables with masks, missing usual outcomes and joint rows among them."""
+    rng = np.random.default_rng(seed)
+    compiled, outcomes, usual = [], [], []
+    for _ in range(checks):
+        count = int(rng.integers(2, 5))
+        plain = int(rng.integers(-1, count))
+        listed = rng.permutation(faults)[: int(rng.integers(1, faults))]
+        rows = [otherwise_row(count, plain, 0.9)]
+        masks = [False]
+        member = {}
+        for fault in listed:
+            if len(rows) > 1 and rng.random() < 0.4:
+                member[int(fault)] = int(rng.integers(1, len(rows)))
+                continue
+            rows.append(tuple(float(x) for x in rng.dirichlet(np.ones(count) * 0.7)))
+            masks.append(bool(rng.random() < 0.2))
+            member[int(fault)] = len(rows) - 1
+        pairs = []
+        if joint and rng.random() < 0.7:
+            a, b = sorted(int(f) for f in rng.permutation(faults)[:2])
+            pairs.append((a, b, tuple(float(x) for x in rng.dirichlet(np.ones(count)))))
+        compiled.append(Compiled(tuple(rows), tuple(masks), member, tuple(pairs)))
+        outcomes.append(count)
+        usual.append(plain)
+    weights = prior(rng.uniform(0.001, 0.3, faults), several, 0.03, 0.05)
+    remedy = [int(r) for r in rng.integers(0, 3, faults)]
+    return assemble(
+        compiled,
+        weights,
+        outcomes=outcomes,
+        usual=usual,
+        slips=[np.nan] * checks,
+        mixes=[0.5] * checks,
+        remedy=remedy,
+        component=remedy,
+        remedies=3,
+        components=3,
+    )
+
+
+@dataclass(frozen=True)
+class Dense:
+    """All hypotheses of up to `depth` faults, their prior weights, and rows for every check."""
+
+    sets: tuple[tuple[int, ...], ...]
+    weight: np.ndarray
+    tables: Tables
+
+    @classmethod
+    def of(cls, tables: Tables, depth: int = 2) -> Dense:
+        sets = [s for size in range(1, depth + 1) for s in combinations(range(tables.faults), size)]
+        weight = [float(np.prod(tables.odds[list(s)])) for s in sets]
+        every = (*sets, (), (-1,))
+        return cls(every, np.array([*weight, tables.nothing, tables.unknown]), tables)
+
+    def row(
+        self, check: int, members: Sequence[int], slip: float, cured: frozenset[int] = frozenset()
+    ) -> np.ndarray:
+        """Return P(answer | exactly these faults), by walking the tables fault by fault."""
+        tables = self.tables
+        count = int(tables.outcomes[check])
+        start = int(tables.class_start[check])
+        if tuple(members) == (-1,):
+            row = tables.unknown_rows[check, :count]
+        else:
+            left = [m for m in members if m not in cured]
+            drawing = []
+            for i in range(int(tables.entry_start[check]), int(tables.entry_start[check + 1])):
+                if int(tables.entry_fault[i]) in left:
+                    number = int(tables.entry_class[i])
+                    drawing.append((tuple(tables.rows[number, :count]), bool(tables.masks[number])))
+            row = self._joint(check, left)
+            if row is None and drawing:
+                row = np.array(
+                    combine([r for r, _ in drawing], int(tables.usual[check]), [m for _, m in drawing])
+                )
+            elif row is None:
+                row = tables.rows[start, :count]
+        return np.array([(1 - slip) * p + slip * (1 - p) / (count - 1) for p in row])
+
+    def _joint(self, check: int, left: Sequence[int]) -> np.ndarray | None:
+        tables = self.tables
+        for i in range(len(tables.joint_check)):
+            pair = {int(tables.joint_first[i]), int(tables.joint_second[i])}
+            if int(tables.joint_check[i]) == check and pair == set(left):
+                return tables.joint_rows[i, : int(tables.outcomes[check])]
+        return None
+
+    def posterior(self, answers: Sequence[tuple[int, Sequence[float], float]]) -> np.ndarray:
+        """Return the normalised posterior over `sets`."""
+        weight = self.weight.copy()
+        for check, seen, slip in answers:
+            weight *= [float(self.row(check, s, slip) @ np.array(seen)) for s in self.sets]
+        return weight / weight.sum()
+
+    def gain(self, now: np.ndarray, check: int, slip: float) -> tuple[float, float]:
+        """Return the information gain about the hypothesis and about what to do, textbook form."""
+        rows = np.array([self.row(check, s, slip) for s in self.sets])
+        hypotheses = now[:, None] * rows
+        targets = np.zeros((self.tables.remedies + 2, rows.shape[1]))
+        for index, members in enumerate(self.sets):
+            if members == ():
+                targets[-2] += hypotheses[index]
+            elif members == (-1,):
+                targets[-1] += hypotheses[index]
+            else:
+                for m in members:
+                    targets[int(self.tables.remedy[m])] += hypotheses[index] / len(members)
+        return mutual_information(hypotheses), mutual_information(targets)
+
+
+def mutual_information(joint: np.ndarray) -> float:
+    """Return the sum of J log2(J / (row sum * column sum)) over all cells, in bits."""
+    outer = np.outer(joint.sum(axis=1), joint.sum(axis=0))
+    cells = joint > 0
+    return float(np.sum(joint[cells] * np.log2(joint[cells] / outer[cells])))
+
+
+def evidence_list(tables: Tables, answers: Sequence[tuple[int, Sequence[float], float]]) -> list[Evidence]:
+    """Return the engine's own evidence for plain tuples (check, weights, slip)."""
+    from graph.evidence import check_evidence  # noqa: PLC0415 - the oracle itself must not need it
+
+    return [check_evidence(tables, check, seen, slip) for check, seen, slip in answers]
