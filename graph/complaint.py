@@ -120,7 +120,7 @@ def _found(value: Value) -> str:
         return str(value).lower()
     if isinstance(value, str):
         short = value if len(value) <= SHOWN else value[:SHOWN] + "..."
-        return f'the text "{visible(short)}"'
+        return f'the text "{visible(short)}"' if value else "empty text"
     if isinstance(value, tuple):
         return f"a list of {len(value)}"
     return f"a mapping of {len(value)}" if isinstance(value, dict) else f"the number {value}"
