@@ -146,6 +146,10 @@ class Case:
         """Return whether there is a check or symptom of that id."""
         return name in self._check_at
 
+    def position(self, name: str) -> int:
+        """Return where a check or symptom stands in the tables; KeyError when there is none."""
+        return self._check_at[name]
+
     def check(self, name: str) -> Check:
         """Return a check or symptom; KeyError when there is none."""
         return self.machine.checks[self._check_at[name]]
