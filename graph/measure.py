@@ -134,7 +134,7 @@ def row_of(case: Case, check: int, faults: tuple[int, ...]) -> np.ndarray:
 def run(case: Case, hidden: Hidden, policy: Policy, role: str, *, slips: bool) -> Run:
     """Return what `policy` makes of one case, up to the first remedy it proposes."""
     told = tuple(case.answer(name, "present", role) for name in hidden.complaint)
-    settled = {name: "present" for name in hidden.complaint}
+    settled = dict.fromkeys(hidden.complaint, "present")
     findings, here, minutes, asked = told, "", 0.0, 0
     while asked < MOST_CHECKS:
         check = policy(findings, open_checks(case.machine, role, settled), here)
@@ -214,6 +214,7 @@ def random_order(case: Case, certain: float, seed: int) -> Policy:
 
 def _until(case: Case, certain: float, pick: Callable[[Sequence[str]], str]) -> Policy:
     def policy(findings: tuple[Finding, ...], candidates: Sequence[str], here: str) -> str | None:
+        del here  # a fixed interview does not mind the way
         belief = case.believe(findings)
         best = max(belief.remedies[0][1], belief.nothing, belief.unknown)
         if best >= certain or not candidates:
