@@ -12,7 +12,7 @@ ATMOSPHERE_PASCAL = 101325.0  # standard atmosphere, 10th CGPM 1954
 CO2_KG_PER_MOL = 44.0095e-3  # IUPAC standard atomic weights
 WATER_KG_PER_MOL = 18.01528e-3  # IUPAC standard atomic weights
 ROOM_CELSIUS = 20.0  # "free gas" here is gas at 20 C and one standard atmosphere
-FIRST_FILL_KG = 9.07  # 20 lb of CO2, a usual cylinder; common practice, no source
+FULL_CHARGE_KG = 9.07  # 20 lb of CO2, a usual cylinder; common practice, no source
 
 AIR_PRESSURE = Quantity(
     "air_pressure", "pressure of the atmosphere", "psia", 8.0, 16.0, STANDARD_ATMOSPHERE_PSI

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from graph.errors import OutOfRange
-from graph.physics.constants import FIRST_FILL_KG
+from graph.physics.constants import FULL_CHARGE_KG
 from graph.physics.workout import Quantity, Result, shown, work_out
 
 SCALE_ERROR_KG = 0.3  # what a bathroom or parcel scale may be out; common practice, no source
@@ -53,7 +53,7 @@ WORKOUT = work_out(
     (
         Quantity("gross", "weight of the cylinder now", "kg", 0.1, 300.0),
         Quantity("tare", "empty weight stamped on its shoulder", "kg", 0.1, 200.0),
-        Quantity("fill", "weight of a full charge", "kg", 0.5, 100.0, FIRST_FILL_KG),
+        Quantity("fill", "weight of a full charge", "kg", 0.5, 100.0, FULL_CHARGE_KG),
         Quantity("use", "CO2 used per litre of drink (0 if not known)", "g/L", 0.0, 200.0, 0.0),
     ),
     _solve,

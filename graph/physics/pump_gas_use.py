@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from graph.physics.carbon_dioxide import gas_density
-from graph.physics.constants import AIR_PRESSURE, ATMOSPHERE_PASCAL, FIRST_FILL_KG, ROOM_CELSIUS
+from graph.physics.constants import AIR_PRESSURE, ATMOSPHERE_PASCAL, FULL_CHARGE_KG, ROOM_CELSIUS
 from graph.physics.workout import Quantity, Result, shown, shown_pressure, work_out
 from graph.units import convert, gauge_to_absolute
 
@@ -52,7 +52,7 @@ WORKOUT = work_out(
         Quantity("stroke", "liquid moved by one stroke", "L", 0.001, 5.0, 0.1),
         Quantity("strokes", "strokes counted", "", 0.0, 10000.0),
         Quantity("minutes", "time in which they were counted", "min", 0.05, 1440.0, 1.0),
-        Quantity("fill", "weight of a full charge", "kg", 0.5, 100.0, FIRST_FILL_KG),
+        Quantity("fill", "weight of a full charge", "kg", 0.5, 100.0, FULL_CHARGE_KG),
         AIR_PRESSURE,
     ),
     _solve,
