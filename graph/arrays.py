@@ -14,6 +14,8 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 
+TINY = 1e-300  # stands in for zero where a logarithm is taken; times its logarithm it is nothing
+
 
 def frozen(values: Iterable[Any] | Any, dtype: type = np.float64) -> Any:  # noqa: ANN401 - any array-like
     """Return a read-only copy of `values`: a view would leave its base writable."""
@@ -28,11 +30,17 @@ def tally(index: Ints, weights: Floats, size: int) -> Floats:
     return total
 
 
+def xlogx(values: Floats) -> Floats:
+    """Return v log2 v of each value, zero at zero; a hair below zero counts as zero."""
+    safe = np.maximum(values, TINY)
+    product: Floats = safe * np.log2(safe)
+    return product
+
+
 def entropy(rows: Floats, axis: int = -1) -> Floats:
     """Return the entropy in bits of each distribution along `axis`; 0 log 0 counts as 0.
 
     Shannon, C. E. (1948). A mathematical theory of communication. BSTJ 27, section 6.
     """
-    safe = np.where(rows > 0.0, rows, 1.0)
-    bits: Floats = -np.sum(rows * np.log2(safe), axis=axis)
+    bits: Floats = -np.sum(xlogx(rows), axis=axis)
     return bits

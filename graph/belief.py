@@ -24,7 +24,6 @@ import numpy as np
 
 from graph.arrays import tally
 from graph.errors import ImpossibleEvidence
-from graph.likelihood import combine
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -206,7 +205,8 @@ def _with_triples(
         return base
     logs = np.log(tables.odds[triples]).sum(axis=1) - log_total
     for seen in evidence:
-        logs += np.log(_triple_ratio(seen, triples))
+        a, b, c = np.sort(seen.member[triples], axis=1).T
+        logs += np.log(seen.triple_ratio[a, b, c])
     mass = np.exp(logs)
     total = 1.0 + float(mass.sum())
     extra = np.zeros(len(base.strength))
@@ -223,25 +223,3 @@ def _with_triples(
         lead_share=(base.lead_share + extra / 3.0) / total,
         log_evidence=base.log_evidence + float(np.log(total)),
     )
-
-
-def _triple_ratio(seen: Evidence, triples: Ints) -> Floats:
-    """Return l(a, b, c) / d for every triple; few different classes, so each is combined once."""
-    classes = np.sort(seen.member[triples], axis=1)
-    size = len(seen.class_likelihood)
-    code = (classes[:, 0] * size + classes[:, 1]) * size + classes[:, 2]
-    kinds, where = np.unique(code, return_inverse=True)
-    calm = float(seen.class_likelihood[0])
-    ratios = np.empty(len(kinds))
-    for index, kind in enumerate(kinds):
-        numbers = [c for c in (kind // size // size, kind // size % size, kind % size) if c]
-        ratios[index] = _likelihood(seen, numbers) / calm
-    found: Floats = ratios[where.reshape(-1)]
-    return found
-
-
-def _likelihood(seen: Evidence, classes: list[int]) -> float:
-    if not classes:
-        return float(seen.class_likelihood[0])
-    row = combine([tuple(seen.rows[c]) for c in classes], seen.usual, [bool(seen.masks[c]) for c in classes])
-    return seen.weigh(np.array(row))

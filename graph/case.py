@@ -16,11 +16,11 @@ import numpy as np
 
 from graph.arrays import tally
 from graph.belief import Posterior, posterior
-from graph.choose import By, Reason, Stop, rank, verdict
+from graph.choose import LOOK_AHEAD, By, Reason, Stop, rank, verdict
 from graph.evidence import Evidence, check_evidence, decibans, repair_evidence
-from graph.gain import Gains, gains
 from graph.plan import Plan, make_plan
 from graph.reading import Band, Display, outcome_weights
+from graph.search import Found, best_checks
 from graph.units import convert
 
 if TYPE_CHECKING:
@@ -309,20 +309,18 @@ class Case:
         here: str = "",
         by: By = "minutes",
         cured: tuple[str, ...] = (),
+        top: int = 0,
     ) -> tuple[Ranked, ...]:
         """Return the candidate checks, best first, with what each is expected to tell.
 
-        `here` is the place where the person stands; a check elsewhere costs the way there too.
+        `here` is the place where the person stands; a check elsewhere costs the way there too. With
+        `top` only that many are sure to be listed, which is faster.
         """
         if not candidates:
             return ()
-        plan, position = self._plan(role, candidates, cured)
-        found = gains(self.tables, plan, self._posterior(findings))
-        minutes = self._minutes(plan, here)
-        keep = np.array([position[name] for name in candidates], dtype=np.int64)
-        return tuple(
-            self._ranked(plan, found, minutes, int(index), by) for index in rank(found, minutes, keep, by)
-        )
+        found, minutes = self._search(findings, candidates, role, here, by, cured, top or len(candidates))
+        order = rank(found.gains, minutes, found.positions, by)
+        return tuple(self._ranked(found, minutes, int(index), by) for index in order)
 
     def decide(
         self,
@@ -335,24 +333,38 @@ class Case:
         cured: tuple[str, ...] = (),
         costs: Mapping[str, float] | None = None,
     ) -> tuple[Advice, tuple[Ranked, ...]]:
-        """Return whether to act or to ask, with the ranking it rests on.
+        """Return whether to act or to ask, with the leading checks it rests on, best first.
 
         `costs` gives what trying a remedy costs where that differs from the default: minutes on site
         and parts, and a visit where the role here may not do it. A remedy that is out of the question has
         an infinite cost and is never proposed.
         """
-        plan, position = self._plan(role, candidates, cured)
-        found = gains(self.tables, plan, self._posterior(findings))
-        minutes = self._minutes(plan, here)
-        keep = np.array([position[name] for name in candidates], dtype=np.int64)
-        ranked = rank(found, minutes, keep, by)
+        found, minutes = self._search(findings, candidates, role, here, by, cured, LOOK_AHEAD)
+        order = rank(found.gains, minutes, found.positions, by)
         price = self._prices(role, costs or {})
-        result = verdict(found, [int(i) for i in ranked], minutes, price, self._stop(role))
-        share = float(found.remedy_mass[result.remedy])
+        result = verdict(found.gains, [int(i) for i in order], minutes, price, self._stop(role))
+        share = float(found.gains.remedy_mass[result.remedy])
         name = self.machine.remedies[result.remedy].id
         act = result.reason != "ask"
         advice = Advice(act, name, share, result.cost_act, result.cost_ask, result.reason)
-        return advice, tuple(self._ranked(plan, found, minutes, int(i), by) for i in ranked)
+        return advice, tuple(self._ranked(found, minutes, int(i), by) for i in order)
+
+    def _search(
+        self,
+        findings: tuple[Finding, ...],
+        candidates: Sequence[str],
+        role: str,
+        here: str,
+        by: By,
+        cured: tuple[str, ...],
+        top: int,
+    ) -> tuple[Found, Floats]:
+        """Return the reckoned checks and the minutes that each of them costs."""
+        plan, position = self._plan(role, candidates, cured)
+        minutes = self._minutes(plan, here)
+        keep = np.array([position[name] for name in candidates], dtype=np.int64)
+        found = best_checks(self.tables, plan, self._posterior(findings), minutes, keep, by=by, top=top)
+        return found, minutes[found.positions]
 
     def _plan(
         self, role: str, candidates: Sequence[str], cured: tuple[str, ...]
@@ -378,16 +390,16 @@ class Case:
     def _way(self, place: str, here: str) -> float:
         return self.place(place).minutes if here and place != here else 0.0
 
-    def _ranked(self, plan: Plan, found: Gains, minutes: Floats, index: int, by: By) -> Ranked:
-        check = self.machine.checks[int(plan.checks[index])]
-        bits = float(found.remedy_bits[index])
+    def _ranked(self, found: Found, minutes: Floats, index: int, by: By) -> Ranked:
+        check = self.machine.checks[int(found.plan.checks[index])]
+        bits = float(found.gains.remedy_bits[index])
         return Ranked(
             check=check.id,
             bits_remedy=bits,
-            bits_fault=float(found.fault_bits[index]),
+            bits_fault=float(found.gains.fault_bits[index]),
             minutes=float(minutes[index]),
             score=bits / float(minutes[index]) if by == "minutes" else bits,
-            outcomes=tuple(float(p) for p in found.outcomes[index, : len(check.outcomes)]),
+            outcomes=tuple(float(p) for p in found.gains.outcomes[index, : len(check.outcomes)]),
         )
 
     def _prices(self, role: str, own: Mapping[str, float]) -> Floats:

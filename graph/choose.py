@@ -44,17 +44,16 @@ class Verdict:
     cost_ask: float
 
 
-def rank(gains: Gains, minutes: Floats, keep: Ints, by: By = "minutes") -> Ints:
-    """Return the plan positions of `keep`, best check first.
+def rank(gains: Gains, minutes: Floats, names: Ints, by: By = "minutes") -> Ints:
+    """Return the positions of the checks in `gains`, best check first.
 
     The score is the gain about what to do per minute (moving included), or the gain alone by bits;
-    ties go by the gain about the hypothesis, then by position. Scores are rounded so that noise in
-    the last digits never decides.
+    ties go by the gain about the hypothesis, then by `names`, their order in the pack. Scores are
+    rounded so that noise in the last digits never decides.
     """
     score = gains.remedy_bits / minutes if by == "minutes" else gains.remedy_bits
-    ties = gains.fault_bits
-    order = np.lexsort((keep, -np.round(ties[keep], 9), -np.round(score[keep], 9)))
-    ranked: Ints = keep[order]
+    order = np.lexsort((names, -np.round(gains.fault_bits, 9), -np.round(score, 9)))
+    ranked: Ints = order.astype(np.int64)
     return ranked
 
 

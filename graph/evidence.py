@@ -7,9 +7,13 @@ becomes the same thing here, so that the posterior knows one kind of evidence on
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations_with_replacement
 from typing import TYPE_CHECKING
 
 import numpy as np
+
+from graph.likelihood import combine
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
@@ -52,6 +56,22 @@ class Evidence:
         alone = self.class_likelihood
         k: Floats = self.pair_likelihood * alone[0] / np.outer(alone, alone)
         return k
+
+    @cached_property
+    def triple_ratio(self) -> Floats:
+        """Return l(a, b, c) / d for all classes a <= b <= c, shape (k, k, k); zero elsewhere."""
+        size = len(self.class_likelihood)
+        ratio = np.zeros((size, size, size))
+        for kinds in combinations_with_replacement(range(size), 3):
+            ratio[kinds] = self._together([c for c in kinds if c]) / self.class_likelihood[0]
+        return ratio
+
+    def _together(self, classes: list[int]) -> float:
+        """Return the likelihood of causes of several classes at once."""
+        if not classes:
+            return float(self.class_likelihood[0])
+        rows = [tuple(self.rows[c]) for c in classes]
+        return self.weigh(np.array(combine(rows, self.usual, [bool(self.masks[c]) for c in classes])))
 
 
 def slipped(rows: Floats, slip: float, outcomes: int) -> Floats:

@@ -209,6 +209,70 @@ def _joint(tables: Tables, plan: Plan, slip: Floats, joint: list[int], where: In
     return rows, bits
 
 
+def select(plan: Plan, positions: Ints) -> Plan:
+    """Return the plan of some of its checks, in the order given; cheap, nothing is reckoned anew."""
+    number = np.full(len(plan.checks), -1)
+    number[positions] = np.arange(len(positions))
+    columns = np.flatnonzero(number[plan.column_check] >= 0)
+    columns = columns[np.argsort(number[plan.column_check[columns]], kind="stable")]
+    renamed = np.full(len(plan.column_check), -1)
+    renamed[columns] = np.arange(len(columns))
+    entries = np.flatnonzero(renamed[plan.entry_column] >= 0)
+    entry = np.full(len(plan.entry_column), -1)
+    entry[entries] = np.arange(len(entries))
+    joint = np.flatnonzero(number[plan.joint_check] >= 0)
+    return Plan(
+        checks=plan.checks[positions],
+        calm=plan.calm[positions],
+        calm_bits=plan.calm_bits[positions],
+        unknown=plan.unknown[positions],
+        unknown_bits=plan.unknown_bits[positions],
+        column_rows=plan.column_rows[columns],
+        column_bits=plan.column_bits[columns],
+        column_check=number[plan.column_check[columns]],
+        entry_fault=plan.entry_fault[entries],
+        entry_column=renamed[plan.entry_column[entries]],
+        batches=tuple(part for batch in plan.batches for part in _part(batch, number, renamed, entry)),
+        joint_check=number[plan.joint_check[joint]],
+        joint_first=plan.joint_first[joint],
+        joint_second=plan.joint_second[joint],
+        joint_rows=plan.joint_rows[joint],
+        joint_bits=plan.joint_bits[joint],
+    )
+
+
+def _part(batch: Batch, number: Ints, renamed: Ints, entry: Ints) -> tuple[Batch, ...]:
+    """Return what is left of a batch under new numbers of checks, columns and entries; maybe nothing."""
+    kept = np.flatnonzero(number[batch.checks] >= 0)
+    if not len(kept):
+        return ()
+    place = np.full(len(batch.checks), -1)
+    place[kept] = np.arange(len(kept))
+    mine = np.flatnonzero(place[batch.entry_check] >= 0)
+    return (
+        Batch(
+            checks=number[batch.checks[kept]],
+            columns=renamed[batch.columns[kept]],
+            rows=batch.rows[kept],
+            bits=batch.bits[kept],
+            pair_rows=batch.pair_rows[kept],
+            pair_bits=batch.pair_bits[kept],
+            entries=entry[batch.entries[mine]],
+            entry_check=place[batch.entry_check[mine]],
+            entry_class=batch.entry_class[mine],
+        ),
+    )
+
+
+def by_check(plan: Plan, columns: Floats) -> Floats:
+    """Return values per column summed to values per check, shape (n, ...)."""
+    total = np.zeros((len(plan.checks), columns.shape[1]))
+    if len(columns):
+        starts = np.flatnonzero(np.diff(plan.column_check, prepend=-1))
+        total[plan.column_check[starts]] = np.add.reduceat(columns, starts, axis=0)
+    return total
+
+
 def class_of(tables: Tables, check: int, fault: int) -> int:
     """Return the class of a fault in a check, counted from the check's class 0."""
     start, stop = int(tables.entry_start[check]), int(tables.entry_start[check + 1])
