@@ -6,11 +6,10 @@ code here. A field that stands at its default is left out; a field that nobody k
 
 from __future__ import annotations
 
-import dataclasses
 import math
-from functools import cache
+from dataclasses import MISSING, fields, is_dataclass
 from types import MappingProxyType, NoneType, UnionType
-from typing import TYPE_CHECKING, Any, Literal, TypeVar, get_args, get_origin, get_type_hints
+from typing import TYPE_CHECKING, Literal, TypeVar, get_args, get_origin, get_type_hints
 
 from assistant.engine.effects import Ask, Closed, Decide, Effect, Tell, Warn
 from assistant.engine.events import Asked, Began, Chose, Event, Measured, Said
@@ -20,9 +19,10 @@ from assistant.facts import Fact
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from _typeshed import DataclassInstance
+
 Plain = dict[str, object]
-Kind = type[Any]  # mypy takes type[object] for something without a hash
-T = TypeVar("T")
+D = TypeVar("D", bound="DataclassInstance")
 
 EVENTS: Mapping[str, type[Event]] = MappingProxyType(
     {kind.__name__: kind for kind in (Began, Said, Chose, Measured, Asked)}
@@ -30,6 +30,7 @@ EVENTS: Mapping[str, type[Event]] = MappingProxyType(
 EFFECTS: Mapping[str, type[Effect]] = MappingProxyType(
     {kind.__name__: kind for kind in (Ask, Tell, Warn, Decide, Closed)}
 )
+_HINTS: dict[type, Mapping[str, object]] = {}  # evaluating annotations is slow
 _SPECIAL_FLOATS = ("nan", "inf", "-inf")  # JSON has no number for these
 
 
@@ -50,27 +51,27 @@ def decode_effect(data: object) -> Effect:
 
 def fields_of(thing: object) -> Plain:
     """Return the fields of a frozen dataclass that differ from their defaults, as JSON values."""
-    kind: Kind = type(thing)
-    known = [(each.name, getattr(thing, each.name), each.default) for each in _fields(kind)]
+    if not is_dataclass(thing):
+        raise TypeError(f"{thing!r} is no dataclass")
+    known = [(each.name, getattr(thing, each.name), each.default) for each in fields(thing)]
     return {name: _encoded(value) for name, value, default in known if not _same(value, default)}
 
 
-def decode_as(kind: type[T], data: object, where: str) -> T:
+def decode_as(kind: type[D], data: object, where: str) -> D:
     """Return the dataclass `kind` that `fields_of` wrote; `where` names the place in messages."""
     if not isinstance(data, dict):
         raise CodecError(f"{where}: expected an object, found {_name(data)}.")
-    known: Kind = kind
-    hints = _hints(known)
+    hints = _hints(kind)
     unknown = sorted(set(data) - set(hints))
     if unknown:
         raise CodecError(f'{where}: "{unknown[0]}" is no field of {kind.__name__}.')
-    for each in _fields(known):
-        if each.name not in data and each.default is dataclasses.MISSING:
+    for each in fields(kind):
+        if each.name not in data and each.default is MISSING:
             raise CodecError(f'{where}: the field "{each.name}" of {kind.__name__} is missing.')
     return kind(**{name: _decoded(hints[name], value, f"{where}.{name}") for name, value in data.items()})
 
 
-def _tagged(kinds: Mapping[str, type[T]], data: object, where: str) -> T:
+def _tagged(kinds: Mapping[str, type[D]], data: object, where: str) -> D:
     """Return the value that `type` names, out of `kinds`."""
     if not isinstance(data, dict):
         raise CodecError(f"{where}: expected an object, found {_name(data)}.")
@@ -81,15 +82,11 @@ def _tagged(kinds: Mapping[str, type[T]], data: object, where: str) -> T:
     return decode_as(kind, {key: value for key, value in data.items() if key != "type"}, where)
 
 
-@cache
-def _fields(kind: Kind) -> tuple[dataclasses.Field[object], ...]:
-    return dataclasses.fields(kind)
-
-
-@cache
-def _hints(kind: Kind) -> Mapping[str, object]:
+def _hints(kind: type) -> Mapping[str, object]:
     """Return the type of each field; events name `Fact` only while types are checked."""
-    return MappingProxyType(get_type_hints(kind, localns={"Fact": Fact}))
+    if kind not in _HINTS:
+        _HINTS[kind] = MappingProxyType(get_type_hints(kind, localns={"Fact": Fact}))
+    return _HINTS[kind]
 
 
 def _same(value: object, default: object) -> bool:
@@ -102,7 +99,7 @@ def _encoded(value: object) -> object:
         return str(value)
     if isinstance(value, tuple):
         return [_encoded(each) for each in value]
-    return fields_of(value) if dataclasses.is_dataclass(value) else value
+    return fields_of(value) if is_dataclass(value) else value
 
 
 def _decoded(hint: object, data: object, where: str) -> object:
@@ -114,7 +111,7 @@ def _decoded(hint: object, data: object, where: str) -> object:
         return _one_of(get_args(hint), data, where)
     if origin is tuple:
         return _tuple(hint, data, where)
-    if isinstance(hint, type) and dataclasses.is_dataclass(hint):
+    if isinstance(hint, type) and is_dataclass(hint):
         return decode_as(hint, data, where)
     return _float(data, where) if hint is float else _exactly(hint, data, where)
 

@@ -69,6 +69,10 @@ class Conversation(Protocol[S]):
         """Return what was understood of a line, and its rest; `asked` is the open check or empty."""
         ...
 
+    def roles(self) -> tuple[str, ...]:
+        """Return who may take part."""
+        ...
+
     def words(self) -> tuple[SlashWord, ...]:
         """Return the slash words that the conversation knows."""
         ...

@@ -16,7 +16,7 @@ from assistant.conversation import S
 from assistant.engine.effects import Ask, Cause, Closed, Decide, Effect, Tell, Warn
 from assistant.engine.events import Asked, Chose, Event, Measured
 from assistant.json_line import NotJson, dumps, loads
-from assistant.reply import LONGEST, reply
+from assistant.reply import reply
 from assistant.visible import without_surrogates
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from assistant.codec import Plain
     from assistant.session import Desk, Session
 
+LONGEST = 4000  # characters of one text
 LONGEST_LINE = 1 << 20  # bytes; one line more is refused without being kept in memory
 _KINDS = ("text", "outcome", "reading", "word")
 _EXTRA = {"text": set(), "outcome": set(), "reading": {"unit", "quantity"}, "word": {"argument"}}
@@ -192,7 +193,9 @@ def _text(request: Plain, key: str) -> str:
     value = request.get(key, "")
     if not isinstance(value, str):
         raise NotUnderstood(f'"{key}" must be text')
-    return without_surrogates(value).strip()[:LONGEST]
+    if len(value) > LONGEST:
+        raise NotUnderstood(f'"{key}" is longer than {LONGEST} characters')
+    return without_surrogates(value).strip()
 
 
 def _skip_line(stream: BinaryIO) -> None:

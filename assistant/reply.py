@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from assistant.engine.effects import Ask, Option
     from assistant.facts import Fact
 
-LONGEST = 4000  # characters of one line; more is a paste gone wrong
 _NUMBER = re.compile(r"([+-]?\d{1,12}(?:[.,]\d{1,9})?)\s*([^\d\s.,].{0,39})?", re.DOTALL)
 _CHECKS = ("check", "symptom", "verification")
 _SHORT = {"y": "yes", "n": "no"}
@@ -45,7 +44,7 @@ class Hears(Protocol):
 
 def reply(text: str, ask: Ask | None, hears: Hears) -> Event | None:
     """Return the event that a typed line is, None for a blank one."""
-    typed = without_surrogates(text).strip()[:LONGEST]
+    typed = without_surrogates(text).strip()
     if not typed:
         return None
     if typed.startswith("/") and "\n" not in typed:

@@ -132,9 +132,16 @@ def nothing_to_resume(folder: str) -> str:
     return f"There is no open session in {folder}; begin one with: barrelside talk"
 
 
-def pack_changed(was: str, now: str) -> str:
+def pack_changed(was: str, was_digest: str, now: str, now_digest: str) -> str:
     """Return that the pack has another content than when the session was recorded."""
-    return f"The session was recorded with pack {was}, this is {now}."
+    return f"The session was recorded with pack {was} ({was_digest}), this is {now} ({now_digest})."
+
+
+def other_pack(name: str, was: str, now: str) -> str:
+    """Return why a session cannot go on with this pack."""
+    return (
+        f"The session {name} belongs to pack {was}, this is {now}; name the folder of its pack with --pack."
+    )
 
 
 def program_changed(was: str, now: str) -> str:
@@ -177,3 +184,42 @@ def broke(error: Exception, where: str) -> str:
     """Return the sentence of the last resort: a defect of the program, not of what was typed."""
     what = str(error).split("\n", 1)[0]
     return f"barrelside broke on a defect of its own ({type(error).__name__}: {what}; at {where})."
+
+
+def cut_short(longest: int) -> str:
+    """Return that only the beginning of what was typed counts."""
+    return f"That is very long: only its first {longest} characters are taken."
+
+
+TRAINED = "trained"
+
+
+def session_of(started: str) -> str:
+    """Return when a session began."""
+    return f"Session of {started.replace('T', ' ', 1)}"
+
+
+def machine_of(machine: str, pack: str, version: str) -> str:
+    """Return which machine and which pack a session is about."""
+    return f"Machine: {machine}. Pack: {pack} {version}."
+
+
+def true_cause(cause: str) -> str:
+    """Return what was wrong in truth, where a record knows."""
+    return f"True cause: {cause}."
+
+
+def continues(name: str) -> str:
+    """Return which record a session carries on from."""
+    return f"Carries on from {name}."
+
+
+def no_sessions(folder: str) -> str:
+    """Return that there is no record yet."""
+    return f"No session records in {folder}."
+
+
+def session_line(name: str, entries: int, outcome: str) -> str:
+    """Return one line of the list of sessions."""
+    count = "1 entry" if entries == 1 else f"{entries} entries"
+    return f"{name:<50}  {count:>12}  {outcome.replace('_', ' ') or 'open'}"

@@ -1,0 +1,1 @@
+"""The commands of `barrelside`, one module each; see `assistant/lazy_group.py`."""

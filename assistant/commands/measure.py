@@ -187,7 +187,7 @@ def _text(report: dict[str, Any]) -> str:
             + f"{float(row['minutes_median']):9.1f}"
         )
     lines.append(
-        f"entropy bound: no interview can do with fewer than {report['entropy_bound_checks']} checks on average"
+        f"entropy bound: {report['entropy_bound_checks']} checks on average, below which no interview can go"
     )
     lines.extend(
         f"  {row['fault']:48}{100 * row['right_remedy']:6.1f}% of {row['cases']:4} (rate {row['rate']:.2f})"

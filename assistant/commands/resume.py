@@ -1,0 +1,47 @@
+"""`barrelside resume`: go on with a session."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import click
+
+from assistant import options
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from assistant.world import World
+
+
+@click.command("resume")
+@click.argument("session", default="")
+@click.option("--role", default="", metavar="ROLE", help="Take over as somebody else.")
+@options.pack
+@options.records
+@options.answers
+@options.lines
+@options.pass_world
+def command(
+    world: World,
+    *,
+    session: str,
+    role: str,
+    pack: str,
+    records: Path | None,
+    answers: Path | None,
+    lines: bool,
+) -> None:
+    """Go on with SESSION, a file or the beginning of a record's name; without one, the newest open one."""
+    from assistant.engine.events import Asked  # noqa: PLC0415 -- --help needs none of this
+    from assistant.hold import hold  # noqa: PLC0415 -- likewise
+    from assistant.start import go_on, open_record, setup_for  # noqa: PLC0415 -- likewise
+
+    record = open_record(session, records)
+    conversation = world.load(setup_for(record.header, pack))
+    role = options.known_role(conversation, role)
+    started = go_on(world, conversation, record)
+    if role:
+        started = replace(started, session=started.desk.move(started.session, Asked("handover", role)))
+    hold(world, started, lines=lines, script=answers)

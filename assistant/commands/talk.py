@@ -1,0 +1,60 @@
+"""`barrelside talk`: begin a session."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from assistant import options
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from assistant.world import World
+
+
+@click.command("talk")
+@click.option(
+    "--role", default="", metavar="ROLE", help="Who you are: operator, helpdesk, technician, refrigeration."
+)
+@click.option("--site", default="", metavar="NAME", help="Where the machine stands.")
+@click.option("--unit", default="", metavar="NAME", help="Which machine there.")
+@click.option("--person", default="", metavar="NAME", help="Your name, for the record.")
+@click.option("--others", default="", metavar="WHO", help="Who else is there.")
+@click.option("--trained", is_flag=True, help="You are trained to change cylinders and the like.")
+@options.machine
+@options.records
+@options.answers
+@options.lines
+@options.pass_world
+def command(  # noqa: PLR0913 -- one parameter an option
+    world: World,
+    *,
+    role: str,
+    site: str,
+    unit: str,
+    person: str,
+    others: str,
+    trained: bool,
+    pack: str,
+    profile: str,
+    flavours: tuple[str, ...],
+    switches: tuple[str, ...],
+    by: str,
+    records: Path | None,
+    answers: Path | None,
+    lines: bool,
+) -> None:
+    """Begin a session; what is not said here is asked.
+
+    Answer by number, by word or in your own words; /help lists the slash words. Ctrl-D or Ctrl-C
+    leaves: the session is kept.
+    """
+    from assistant.engine.events import Began  # noqa: PLC0415 -- --help needs none of this
+    from assistant.hold import hold  # noqa: PLC0415 -- likewise
+    from assistant.start import begin  # noqa: PLC0415 -- likewise
+
+    conversation = world.load(options.setup_of(pack, profile, flavours, switches, by))
+    began = Began(site, unit, person, options.known_role(conversation, role), others, trained)
+    hold(world, begin(world, conversation, records, began), lines=lines, script=answers)

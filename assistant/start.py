@@ -1,0 +1,128 @@
+"""How a session begins, and how one goes on: the record on disk first, then the desk.
+
+A session that replays as recorded goes on in its own record. One that shows something else now (the
+pack or the program has changed) is told again into a new record, and the old one stays as it is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from assistant import shell_wording as words
+from assistant.carry import carry_on
+from assistant.conversation import Setup
+from assistant.engine.effects import Closed
+from assistant.engine.events import Began
+from assistant.errors import WrongUse
+from assistant.ledger import Ledger
+from assistant.record import read_record
+from assistant.replay import replay
+from assistant.session import Desk, Session, opened
+from assistant.sessions import all_records, find, new_path, records_folder
+from assistant.version import program_version
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from assistant.conversation import Conversation
+    from assistant.record import Header, Record
+    from assistant.world import World
+
+
+@dataclass(frozen=True, slots=True)
+class Started:
+    """A session that is ready to be held, where it is written down, and what is to be said first."""
+
+    desk: Desk[object]
+    session: Session[object]
+    path: Path
+    remarks: tuple[str, ...] = ()
+
+
+def begin(world: World, conversation: Conversation[object], records: Path | None, began: Began) -> Started:
+    """Return a new session; its record holds the header and the first event."""
+    now = world.clock()
+    header = conversation.header(program_version(), now.isoformat(timespec="seconds"))
+    path = new_path(records_folder(records), now, began.site)
+    desk = _desk(world, conversation, Ledger.create(path, header))
+    return Started(desk, desk.move(opened(conversation), began), path)
+
+
+def open_record(name: str, records: Path | None) -> Record:
+    """Return the record that `name` means, without a name the newest session that is not over."""
+    folder = records_folder(records)
+    if name:
+        return read_record(find(name, folder))
+    for path in all_records(folder):
+        record = read_record(path)
+        if not is_over(record):
+            return record
+    raise WrongUse(words.nothing_to_resume(str(folder)))
+
+
+def outcome_of(record: Record) -> str:
+    """Return how the session of a record ended, empty where it is still open."""
+    shown = (effect for entry in record.folded for effect in entry.shown)
+    return next((effect.outcome for effect in shown if isinstance(effect, Closed)), "")
+
+
+def is_over(record: Record) -> bool:
+    """Return whether the session of a record is closed."""
+    return bool(outcome_of(record))
+
+
+def setup_for(header: Header, pack: str) -> Setup:
+    """Return the machine that a record is about; the pack's folder is not part of a record."""
+    return Setup(pack, header.profile, header.flavours, header.switches, header.by)
+
+
+def go_on(world: World, conversation: Conversation[object], record: Record) -> Started:
+    """Return the session of `record`, ready to go on; raise WrongUse where it is over."""
+    if is_over(record):
+        raise WrongUse(words.closed_already(record.path.stem))
+    header = conversation.header(program_version(), record.header.started)
+    if header.pack != record.header.pack:
+        raise WrongUse(words.other_pack(record.path.stem, record.header.pack, header.pack))
+    again = replay(conversation, record)
+    if again.differences:
+        return _told_again(world, conversation, record, header)
+    changed = what_changed(record.header, header) if header.digest != record.header.digest else ()
+    desk = _desk(world, conversation, Ledger.reopen(record))
+    session = again.session if record.folded else desk.move(again.session, Began())
+    return Started(desk, _asking(session), record.path, record.remarks + changed)
+
+
+def _asking(session: Session[object]) -> Session[object]:
+    """Return a session that shows its open question, whatever was shown last."""
+    shown = session.shown if session.ask in session.shown else (*session.shown, session.ask)
+    return replace(session, shown=tuple(each for each in shown if each is not None))
+
+
+def _told_again(world: World, conversation: Conversation[object], record: Record, header: Header) -> Started:
+    """Return the session told again into a new record, which names the old one."""
+    now = world.clock()
+    path = new_path(record.path.parent, now, _site_of(record))
+    started = now.isoformat(timespec="seconds")
+    head = replace(header, started=started, cause=record.header.cause, continues=record.path.name)
+    desk = _desk(world, conversation, Ledger.create(path, head))
+    carried = carry_on(desk, record)
+    said = (*what_changed(record.header, header), words.carried_on(path.stem, carried.taken, carried.noted))
+    return Started(desk, _asking(carried.session), path, record.remarks + said)
+
+
+def what_changed(was: Header, now: Header) -> tuple[str, ...]:
+    """Return what is another now than when a session was recorded."""
+    if was.digest != now.digest:
+        was_pack, now_pack = f"{was.pack} {was.pack_version}", f"{now.pack} {now.pack_version}"
+        return (words.pack_changed(was_pack, was.digest[:8], now_pack, now.digest[:8]),)
+    return (words.program_changed(was.program, now.program),)
+
+
+def _site_of(record: Record) -> str:
+    return next((entry.event.site for entry in record.entries if isinstance(entry.event, Began)), "")
+
+
+def _desk(world: World, conversation: Conversation[object], ledger: Ledger) -> Desk[object]:
+    world.keeper.ledger = ledger
+    return Desk(conversation, ledger, world.clock)
