@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import os
 from contextlib import suppress
-from typing import TYPE_CHECKING, BinaryIO
+from typing import TYPE_CHECKING
 
 from assistant.errors import RecordUnwritable
 from assistant.record import Entry, entry_line, header_line
 
 if TYPE_CHECKING:
+    from io import FileIO
     from pathlib import Path
 
     from assistant.engine.effects import Effect
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 class Ledger:
     """An open session record, to which events are appended one by one."""
 
-    def __init__(self, path: Path, stream: BinaryIO, count: int, size: int) -> None:
+    def __init__(self, path: Path, stream: FileIO, count: int, size: int) -> None:
         self.path = path
         self._stream = stream
         self._count = count
@@ -37,7 +38,10 @@ class Ledger:
         """Return a ledger with a new file that holds the header; raise RecordUnwritable."""
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
-            ledger = cls(path, path.open("xb"), 0, 0)
+        except OSError as error:
+            raise _unwritable(path, error) from error
+        try:
+            ledger = cls(path, path.open("xb", buffering=0), 0, 0)
         except FileExistsError as error:
             raise RecordUnwritable(f"{path} exists already; a record is never overwritten.") from error
         except OSError as error:
@@ -52,7 +56,7 @@ class Ledger:
         try:
             with record.path.open("r+b") as stream:
                 stream.truncate(record.intact)
-            ledger = cls(record.path, record.path.open("ab"), len(record.entries), record.intact)
+            ledger = cls(record.path, record.path.open("ab", buffering=0), len(record.entries), record.intact)
         except OSError as error:
             raise _unwritable(record.path, error) from error
         if not record.ends_clean:
@@ -91,8 +95,9 @@ class Ledger:
                 raise RecordUnwritable(
                     f"Another program writes to {self.path}; go on in one window only, or resume there again."
                 )
-            self._stream.write(line)
-            self._stream.flush()
+            rest = memoryview(line)
+            while rest:
+                rest = rest[self._stream.write(rest) :]
             os.fsync(self._stream.fileno())
         except OSError as error:
             raise _unwritable(self.path, error) from error

@@ -6,14 +6,17 @@ closes. Volunteered answers to checks are taken at any time; `back` takes the la
 
 from __future__ import annotations
 
+import io
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
+from assistant.cli import run
 from assistant.conversation import SlashWord, Status
 from assistant.engine.effects import Ask, Cause, Closed, Decide, Effect, Option, Tell, Warn
 from assistant.engine.events import Asked, Began, Chose, Event, Measured, Said
 from assistant.facts import Fact
 from assistant.record import Header
+from assistant.world import World
 
 CAUSE = Cause("seal", "F01", "Worn drip seal", 0.625)
 ASKS = (
@@ -199,3 +202,25 @@ class ListBook:
         assert self.taken is not None
         self.pages.append((*self.taken, shown, failed))
         self.taken = None
+
+
+@dataclass(frozen=True, slots=True)
+class Called:
+    """What one call of the command did."""
+
+    code: int
+    out: str
+    err: str
+
+
+def call(*arguments: str, typed: str | bytes = "", conversation: StandIn | None = None) -> Called:
+    """Call `barrelside` with streams in memory and the stand-in conversation."""
+    given = typed if isinstance(typed, bytes) else typed.encode()
+    stdin, stdout, stderr = (
+        io.TextIOWrapper(io.BytesIO(data), encoding="utf-8") for data in (given, b"", b"")
+    )
+    talk = conversation if conversation is not None else StandIn()
+    world = World({}, stdin, stdout, stderr, FakeClock(), lambda _setup: talk)
+    code = run(list(arguments), world)
+    texts = [stream.buffer.getvalue().decode() for stream in (stdout, stderr)]
+    return Called(code, *texts)
