@@ -1,18 +1,19 @@
 """Slow, obvious second methods: every hypothesis written out, every sum done in full.
 
 Nothing here shares code with the engine but the rule of combination (`graph.likelihood.combine`),
-which `test_likelihood.py` checks against sampling-free enumeration of its own.
+which `test_likelihood.py` checks against `drawn` below.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import combinations
-from typing import TYPE_CHECKING
+from itertools import combinations, product
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from graph.compile import Compiled, assemble
+from graph.evidence import HELPED, HELPED_NOTHING, HELPED_UNKNOWN
 from graph.likelihood import combine, otherwise_row
 from graph.prior import prior
 
@@ -21,6 +22,30 @@ if TYPE_CHECKING:
 
     from graph.evidence import Evidence
     from graph.tables import Tables
+
+PAIR = 2  # joint rows speak at the level of pairs; triples are weighed without them
+REPAIR = -1  # the check number of an answer to "did the repair help?"
+
+
+class Answer(NamedTuple):
+    """One answer; `faults` are those cured before it was given or, of a repair, those it deals with."""
+
+    check: int
+    seen: Sequence[float]
+    slip: float = 0.0
+    faults: frozenset[int] = frozenset()
+
+
+def drawn(rows: Sequence[Sequence[float]], usual: int, masks: Sequence[bool]) -> np.ndarray:
+    """Return what several causes show together, every combination of their draws gone through."""
+    seen = [row for row, mask in zip(rows, masks, strict=True) if mask] or list(rows)
+    total = np.zeros(len(seen[0]))
+    for draws in product(range(len(seen[0])), repeat=len(seen)):
+        chance = float(np.prod([row[draw] for row, draw in zip(seen, draws, strict=True)]))
+        unusual = [draw for draw in draws if draw != usual] or [usual]
+        for draw in unusual:
+            total[draw] += chance / len(unusual)
+    return total
 
 
 def random_tables(
@@ -97,7 +122,7 @@ class Dense:
                 if int(tables.entry_fault[i]) in left:
                     number = int(tables.entry_class[i])
                     drawing.append((tuple(tables.rows[number, :count]), bool(tables.masks[number])))
-            row = self._joint(check, left)
+            row = self._joint(check, left) if len(members) <= PAIR else None
             if row is None and drawing:
                 row = np.array(
                     combine([r for r, _ in drawing], int(tables.usual[check]), [m for _, m in drawing])
@@ -114,27 +139,63 @@ class Dense:
                 return tables.joint_rows[i, : int(tables.outcomes[check])]
         return None
 
-    def posterior(self, answers: Sequence[tuple[int, Sequence[float], float]]) -> np.ndarray:
+    def repaired(self, members: Sequence[int], faults: frozenset[int]) -> np.ndarray:
+        """Return P(cured, not cured | exactly these faults) of a repair that deals with `faults`."""
+        if tuple(members) == (-1,):
+            return np.array(HELPED_UNKNOWN)
+        gone = HELPED_NOTHING[0] if not members else 1.0
+        for member in members:
+            gone *= HELPED[0][0] if member in faults else HELPED[1][0]
+        return np.array([gone, 1.0 - gone])
+
+    def likelihood(self, answer: Sequence, members: Sequence[int]) -> float:
+        """Return how likely an answer is under exactly these faults."""
+        check, seen, slip, faults = Answer(*answer)
+        if check == REPAIR:
+            return float(self.repaired(members, faults) @ np.array(seen))
+        return float(self.row(check, members, slip, faults) @ np.array(seen))
+
+    def weigh(self, answers: Sequence[Sequence]) -> np.ndarray:
+        """Return P(hypothesis, all answers) over `sets`, as shares of the whole prior."""
+        weight = self.weight / self.weight.sum()
+        for answer in answers:
+            weight = weight * np.array([self.likelihood(answer, s) for s in self.sets])
+        return weight
+
+    def posterior(self, answers: Sequence[Sequence]) -> np.ndarray:
         """Return the normalised posterior over `sets`."""
-        weight = self.weight.copy()
-        for check, seen, slip in answers:
-            weight *= [float(self.row(check, s, slip) @ np.array(seen)) for s in self.sets]
+        weight = self.weigh(answers)
         return weight / weight.sum()
 
-    def gain(self, now: np.ndarray, check: int, slip: float) -> tuple[float, float]:
+    def marginals(self, now: np.ndarray) -> np.ndarray:
+        """Return P(fault is present) for every fault."""
+        return np.array(
+            [sum(p for s, p in zip(self.sets, now, strict=True) if f in s) for f in range(self.tables.faults)]
+        )
+
+    def todo(self, now: np.ndarray) -> np.ndarray:
+        """Return P(what to do), shape (R + 2,); of several faults each is the first with equal chance."""
+        return self.targets(now[:, None])[:, 0]
+
+    def gain(
+        self, now: np.ndarray, check: int, slip: float, cured: frozenset[int] = frozenset()
+    ) -> tuple[float, float]:
         """Return the information gain about the hypothesis and about what to do, textbook form."""
-        rows = np.array([self.row(check, s, slip) for s in self.sets])
-        hypotheses = now[:, None] * rows
-        targets = np.zeros((self.tables.remedies + 2, rows.shape[1]))
-        for index, members in enumerate(self.sets):
+        joint = now[:, None] * np.array([self.row(check, s, slip, cured) for s in self.sets])
+        return mutual_information(joint), mutual_information(self.targets(joint))
+
+    def targets(self, joint: np.ndarray) -> np.ndarray:
+        """Return the rows of `joint` added up by what to do."""
+        targets = np.zeros((self.tables.remedies + 2, joint.shape[1]))
+        for members, row in zip(self.sets, joint, strict=True):
             if members == ():
-                targets[-2] += hypotheses[index]
+                targets[-2] += row
             elif members == (-1,):
-                targets[-1] += hypotheses[index]
+                targets[-1] += row
             else:
-                for m in members:
-                    targets[int(self.tables.remedy[m])] += hypotheses[index] / len(members)
-        return mutual_information(hypotheses), mutual_information(targets)
+                for member in members:
+                    targets[int(self.tables.remedy[member])] += row / len(members)
+        return targets
 
 
 def mutual_information(joint: np.ndarray) -> float:
@@ -144,8 +205,13 @@ def mutual_information(joint: np.ndarray) -> float:
     return float(np.sum(joint[cells] * np.log2(joint[cells] / outer[cells])))
 
 
-def evidence_list(tables: Tables, answers: Sequence[tuple[int, Sequence[float], float]]) -> list[Evidence]:
-    """Return the engine's own evidence for plain tuples (check, weights, slip)."""
-    from graph.evidence import check_evidence  # noqa: PLC0415 - the oracle itself must not need it
+def evidence_list(tables: Tables, answers: Sequence[Sequence]) -> list[Evidence]:
+    """Return the engine's own evidence for plain answers."""
+    from graph.evidence import check_evidence, repair_evidence  # noqa: PLC0415 - the oracle must not need it
 
-    return [check_evidence(tables, check, seen, slip) for check, seen, slip in answers]
+    return [
+        repair_evidence(tables, faults, seen)
+        if check == REPAIR
+        else check_evidence(tables, check, seen, slip, faults)
+        for check, seen, slip, faults in (Answer(*answer) for answer in answers)
+    ]
