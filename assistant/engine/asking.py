@@ -1,0 +1,228 @@
+"""The open question as an effect: what may be answered, and the `Ask` that shows it.
+
+The same state always gives the same question, so it can be shown again after anything that was not an
+answer.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine import evidence, guard, leading, procedure, roles
+from assistant.engine.effects import Ask, Option
+from assistant.engine.state import Stage
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from assistant.engine.procedure import Item
+    from assistant.engine.state import Question, State
+    from graph import Case
+    from graph.machine import Check, Verification
+
+
+def ask(case: Case, state: State, question: Question) -> Ask:
+    """Return the open question as it is shown."""
+    return _ASKS[question.kind](case, state, question)
+
+
+def step_item(case: Case, state: State) -> Item:
+    """Return the item of the repair that is asked about now."""
+    return procedure.of_remedy(case, case.remedy(state.remedy))[state.at]
+
+
+def verification(case: Case, state: State) -> Verification:
+    """Return what is being verified now."""
+    return case.remedy(state.remedy).verify[state.at]
+
+
+def quantity_wanted(case: Case, state: State) -> str:
+    """Return the quantity that the open question asks for; empty if it asks for none."""
+    question = state.open
+    if question is None:
+        return ""
+    if question.kind in {"check", "proof"} and case.has_check(question.id):
+        return case.check(question.id).reading
+    if question.kind == "proof":
+        return verification(case, state).read
+    if question.kind in {"guard", "step"}:
+        item = guard.item(case, state) if question.kind == "guard" else step_item(case, state)
+        return item.step.read if item.step is not None else ""
+    return ""
+
+
+def _unit(case: Case, state: State) -> str:
+    """Return the unit to ask for: the one that the instrument is known to show, else the pack's."""
+    wanted = quantity_wanted(case, state)
+    if not wanted:
+        return ""
+    quantity = case.quantity(wanted)
+    return dict(state.units).get(quantity.base, quantity.unit)
+
+
+# -- one function per kind of question -----------------------------------------------------------
+
+
+def _role(case: Case, state: State, question: Question) -> Ask:
+    del state, question
+    titles = case.machine.roles
+    options = tuple(Option(role, wording.role_title(titles, role)) for role in roles.AT_INTAKE)
+    return Ask("intake", "role", "", wording.ASK_ROLE, options)
+
+
+def _site(case: Case, state: State, question: Question) -> Ask:
+    del case, state, question
+    return Ask("intake", "site", "", wording.ASK_SITE, (wording.SKIP,))
+
+
+def _complaint(case: Case, state: State, question: Question) -> Ask:
+    del case, question
+    text = wording.read_out(state.role, wording.ASK_COMPLAINT)
+    return Ask("intake", "complaint", "", text, (wording.SKIP,))
+
+
+def _check(case: Case, state: State, question: Question) -> Ask:
+    check = case.check(question.id)
+    about = "symptom" if check.kind == "symptom" else "check"
+    return _of_check(case, state, question, about=about, why=_why(check, state))
+
+
+def _why(check: Check, state: State) -> str:
+    return wording.SAFETY_FIRST if state.stage is Stage.SAFETY and not check.why else check.why
+
+
+def _of_check(case: Case, state: State, question: Question, *, about: str, why: str) -> Ask:
+    check, ranked = case.check(question.id), question.ranked
+    now = case.believe(evidence.findings(state)) if state.stage is Stage.NARROWING else None
+    return Ask(
+        about,
+        check.id,
+        check.ref,
+        wording.question(check, state.role),
+        (*(Option(o.id, wording.sentence(o.label), o.ref) for o in check.outcomes), *wording.NO_ANSWER),
+        unit=_unit(case, state),
+        bits=ranked.bits_remedy if ranked is not None else None,
+        minutes=ranked.minutes if ranked is not None else check.minutes,
+        why=why,
+        causes=leading.causes(case, state, now) if now is not None else (),
+        bits_left=now.bits if now is not None else None,
+        place=case.place(check.place).title,
+    )
+
+
+def _fact(case: Case, state: State, question: Question) -> Ask:
+    del case, state
+    return Ask("confirm", question.id, "", question.text, question.options)
+
+
+def _trained(case: Case, state: State, question: Question) -> Ask:
+    remedy = case.remedy(question.id)
+    return Ask("confirm", "trained", remedy.ref, wording.ask_trained(remedy, state.role), wording.YES_NO)
+
+
+def _become(case: Case, state: State, question: Question) -> Ask:
+    del state
+    text = wording.ask_become(wording.role_title(case.machine.roles, question.id))
+    return Ask("confirm", "role", "", text, wording.YES_NO)
+
+
+def _safe(case: Case, state: State, question: Question) -> Ask:
+    del question
+    cautions = tuple(case.caution(name) for name in state.halts)
+    return Ask("confirm", "safe", "", wording.ask_safe(cautions), wording.SAFE_NOW)
+
+
+def _remedy(case: Case, state: State, question: Question) -> Ask:
+    remedy = case.remedy(question.id)
+    now = case.believe(evidence.findings(state))
+    return Ask(
+        "remedy",
+        remedy.id,
+        remedy.ref,
+        wording.offer(remedy, state.role),
+        wording.YES_NO,
+        minutes=remedy.minutes,
+        why=wording.offer_why(leading.causes(case, state, now), state.role),
+        causes=leading.causes(case, state, now),
+        bits_left=now.bits,
+    )
+
+
+def _guard(case: Case, state: State, question: Question) -> Ask:
+    check = case.check(state.guarding)
+    why = wording.before_check(check)
+    return _of_item(case, state, guard.item(case, state), why=why, of=question.id)
+
+
+def _step(case: Case, state: State, question: Question) -> Ask:
+    remedy = case.remedy(state.remedy)
+    return _of_item(case, state, step_item(case, state), why=remedy.title, of=question.id)
+
+
+def _of_item(case: Case, state: State, item: Item, *, why: str, of: str) -> Ask:
+    if item.step is None:
+        caution = case.caution(item.id)
+        text = wording.read_out(state.role, wording.acknowledge(caution))
+        return Ask("caution", of, caution.ref, text, wording.UNDERSTOOD, why=why)
+    step, owner = item.step, item.id.partition("#")[0]
+    ref = case.gate(owner).ref if item.kind == "gate" else case.remedy(owner).ref
+    return Ask(
+        item.kind,
+        of,
+        ref,
+        wording.step(step, state.role),
+        wording.CONFIRMED if step.confirm else wording.DONE,
+        unit=_unit(case, state),
+        minutes=step.wait or None,
+        why=why,
+    )
+
+
+def _proof(case: Case, state: State, question: Question) -> Ask:
+    remedy = case.remedy(state.remedy)
+    why = wording.proof_why(remedy)
+    if case.has_check(question.id):
+        return _of_check(case, state, question, about="verification", why=why)
+    found = verification(case, state)
+    quantity = case.quantity(found.read) if found.read else None
+    text = wording.read_out(state.role, wording.verify(found, quantity))
+    options = wording.NO_ANSWER if quantity is not None else (*wording.YES_NO, *wording.NO_ANSWER)
+    unit = _unit(case, state)
+    return Ask("verification", question.id, remedy.ref, text, options, unit=unit, why=why)
+
+
+def _gone(case: Case, state: State, question: Question) -> Ask:
+    del case, question
+    text = wording.read_out(state.role, wording.ask_gone(state.complaint))
+    return Ask("verification", "gone", "", text, wording.GONE)
+
+
+def _cause(case: Case, state: State, question: Question) -> Ask:
+    del case, state
+    return Ask("closing", "cause", "", wording.ASK_CAUSE, question.options)
+
+
+def _note(case: Case, state: State, question: Question) -> Ask:
+    del case, question
+    return Ask("closing", "note", "", wording.ask_note(state.outcome), (wording.NOTHING_TO_ADD,))
+
+
+_ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
+    "role": _role,
+    "site": _site,
+    "complaint": _complaint,
+    "check": _check,
+    "fact": _fact,
+    "trained": _trained,
+    "become": _become,
+    "safe": _safe,
+    "remedy": _remedy,
+    "guard": _guard,
+    "step": _step,
+    "proof": _proof,
+    "gone": _gone,
+    "cause": _cause,
+    "note": _note,
+}
+KINDS = tuple(_ASKS)

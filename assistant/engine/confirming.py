@@ -1,0 +1,62 @@
+"""Confirming interpretations one by one: a doubtful fact counts only after a yes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine import taking
+from assistant.engine.state import State, Turn, answered
+
+if TYPE_CHECKING:
+    from assistant.engine.state import Question
+    from assistant.facts import Fact
+    from graph import Case
+
+
+def ask_next(case: Case, state: State) -> Turn:
+    """Ask about the first doubt."""
+    del case
+    return replace(state, open=state.doubts[0]), ()
+
+
+def take(case: Case, state: State, choice: str) -> Turn:
+    """Take the fact that was confirmed or picked; nobody being sure, danger is taken as danger."""
+    question = state.open
+    if question is None:
+        return state, ()
+    state = replace(answered(state), doubts=tuple(q for q in state.doubts if q != question))
+    fact = _picked(question, choice)
+    if fact is None:
+        return taking.not_understood(state, question.facts[0].words), (wording.left_out(),)
+    if fact.kind == "reading" and fact.unit:
+        state = _unit_known(case, state, fact)
+    return taking.take_facts(case, state, (fact,), confirmed=True)
+
+
+def _picked(question: Question, choice: str) -> Fact | None:
+    by_option = {option.id: fact for option, fact in zip(question.options, question.facts, strict=False)}
+    if choice in by_option:
+        return by_option[choice]
+    unsure = choice in {"unsure", "cannot"}
+    return next((fact for fact in question.facts if unsure and fact.kind == "danger"), None)
+
+
+def take_barrels(case: Case, state: State, barrels: tuple[int, ...]) -> Turn | None:
+    """Take the facts of a question that are about these barrels; None if it is about none of them."""
+    question = state.open
+    if question is None or question.kind != "fact":
+        return None
+    facts = tuple(fact for fact in question.facts if set(fact.which) & set(barrels))
+    if not facts:
+        return None
+    state = replace(answered(state), doubts=tuple(q for q in state.doubts if q != question))
+    return taking.take_facts(case, state, facts)
+
+
+def _unit_known(case: Case, state: State, fact: Fact) -> State:
+    """Return the state with the unit remembered that this quantity's instrument shows."""
+    base = next((q.base for q in case.machine.quantities if q.id == fact.id), fact.id)
+    others = tuple(pair for pair in state.units if pair[0] != base)
+    return replace(state, units=(*others, (base, fact.unit)))

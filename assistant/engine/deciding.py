@@ -1,0 +1,157 @@
+"""Deciding: what is to be done, by whom, with what, and why."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine import evidence, leading, roles
+from assistant.engine.candidates import may_do, out_of_question, still_needed
+from assistant.engine.effects import Decide
+from assistant.engine.state import Question, Stage, State, Turn, answered, once
+
+if TYPE_CHECKING:
+    from graph import Advice, Belief, Case
+    from graph.machine import Remedy
+
+VISITORS = ("technician", "refrigeration")  # whose coming is a visit; others are referred to
+MOST_ITEMS = 8  # parts or tools named
+RULED_OUT = 0.01  # posterior below which a cause that was likely before counts as ruled out
+
+
+def decide(case: Case, state: State, advice: Advice) -> Turn:
+    """Turn advice into a decision: offer a repair, ask what it needs first, or say who must come."""
+    if advice.reason == "nothing_wrong":
+        return _nothing_wrong(case, state)
+    if advice.reason == "unknown_leads" or out_of_question(state, advice.remedy):
+        return _not_in_graph(case, state)
+    remedy = case.remedy(advice.remedy)
+    due = still_needed(case, state, remedy)
+    if due:
+        return replace(state, due=once(state.due, *due)), (wording.record_first(remedy),)
+    if not may_do(state, remedy):
+        return send(case, state, remedy, advice.reason)
+    if roles.needs_training(state.role, remedy) and not state.trained:
+        return replace(state, open=Question("trained", remedy.id)), ()
+    kind = "phone_fix" if state.role in roles.BY_PHONE else "do_it"
+    shown = _about_remedy(case, state, remedy, kind, advice.reason)
+    return replace(state, open=Question("remedy", remedy.id)), (shown,)
+
+
+def take_trained(case: Case, state: State, choice: str) -> Turn:
+    """Take whether the person whose hands do it is trained; not being sure is a no."""
+    del case
+    return replace(answered(state), trained="yes" if choice == "yes" else "no"), ()
+
+
+def take_offer(case: Case, state: State, choice: str) -> Turn:
+    """Begin the repair, or leave it and go on narrowing."""
+    if state.open is None:
+        return state, ()
+    remedy = case.remedy(state.open.id)
+    state = answered(state)
+    if choice != "yes":
+        state = replace(state, declined=once(state.declined, remedy.id))
+        return state, (wording.declined(remedy),)
+    state = replace(state, stage=Stage.DOING, remedy=remedy.id, at=0, fresh=(), warned=(), passed=())
+    return state, (wording.begin(remedy, state.role),)
+
+
+def send(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
+    """Say whom to send for a remedy that may not be done here, and go on to closing."""
+    to = roles.whom_to_send(state.role, remedy)
+    kind = "visit" if to in VISITORS else "refer"
+    shown = _about_remedy(case, state, remedy, kind, reason)
+    fault, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), remedy.id)
+    outcome = "visit" if kind == "visit" else "referred"
+    state = replace(state, stage=Stage.CLOSING, outcome=outcome, remedy=remedy.id, cause=fault)
+    return state, (shown,)
+
+
+def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: str) -> Decide:
+    now = case.believe(evidence.findings(state))
+    here = kind in {"phone_fix", "do_it"}
+    fault, p_fault = leading.leading_fault(case, now, remedy.id)
+    causes = leading.causes(case, state, now)
+    probable = leading.cause(case, state, fault, p_fault) if fault else None
+    to = state.role if here else roles.whom_to_send(state.role, remedy)
+    return Decide(
+        kind,
+        remedy.id,
+        remedy.ref,
+        remedy.title,
+        dict(now.remedies)[remedy.id],
+        wording.role_title(case.machine.roles, to),
+        remedy.parts if here else _worth_carrying(case, now, "parts"),
+        remedy.tools if here else _worth_carrying(case, now, "tools"),
+        wording.reasons(reason, probable, causes),
+        causes,
+        "" if here else wording.urgency(hazard=bool(state.hazards), barrel=_barrel(fault)),
+        _meanwhile(case, state, remedy.serve),
+    )
+
+
+def _worth_carrying(case: Case, now: Belief, kind: str) -> tuple[str, ...]:
+    """Return the parts or tools that it pays to carry, the most probably needed first.
+
+    It pays when the chance of needing the thing, times what a second visit costs, exceeds what
+    carrying it costs.
+    """
+    costs, need = case.machine.settings.costs, dict[str, float]()
+    for name, p in now.remedies:
+        for thing in getattr(case.remedy(name), kind):
+            need[thing] = need.get(thing, 0.0) + p
+    worth = [thing for thing, p in need.items() if p * costs["second_visit"] > costs["carry_part"]]
+    return tuple(sorted(worth, key=lambda thing: -round(need[thing], 9))[:MOST_ITEMS])
+
+
+def _barrel(fault: str) -> bool:
+    """Return whether a fault concerns one barrel only."""
+    return "@" in fault
+
+
+def _meanwhile(case: Case, state: State, serve: str) -> tuple[str, ...]:
+    hazards = (case.caution(name).do for name in state.hazards)
+    return tuple(text for text in (serve, *hazards) if text)
+
+
+def _not_in_graph(case: Case, state: State) -> Turn:
+    now = case.believe(evidence.findings(state))
+    before = dict(case.believe(()).causes)
+    after = dict(now.causes)
+    ruled_out = [name for name in before if after[name] < RULED_OUT < before[name]][:MOST_ITEMS]
+    names = tuple(leading.cause(case, state, name, after[name]).title for name in ruled_out)
+    decision = Decide(
+        "not_in_graph",
+        "",
+        "",
+        wording.NOT_IN_GRAPH,
+        now.unknown,
+        wording.role_title(case.machine.roles, "technician" if state.role != "technician" else "supervisor"),
+        _worth_carrying(case, now, "parts"),
+        _worth_carrying(case, now, "tools"),
+        wording.unknown_reasons(names),
+        leading.causes(case, state, now),
+        wording.urgency(hazard=bool(state.hazards), barrel=False),
+        _meanwhile(case, state, ""),
+    )
+    return replace(state, stage=Stage.CLOSING, outcome="not_found", remedy="", cause=""), (decision,)
+
+
+def _nothing_wrong(case: Case, state: State) -> Turn:
+    now = case.believe(evidence.findings(state))
+    decision = Decide(
+        "nothing_wrong",
+        "",
+        "",
+        wording.NOTHING_WRONG,
+        now.nothing,
+        "",
+        (),
+        (),
+        wording.nothing_reasons(),
+        leading.causes(case, state, now),
+        meanwhile=_meanwhile(case, state, ""),
+    )
+    return replace(state, stage=Stage.CLOSING, outcome="not_found", remedy="", cause=""), (decision,)

@@ -1,0 +1,79 @@
+"""Doing: a repair step by step, each one confirmed, with cautions and gates before what needs them.
+
+A step that this role may not do is never shown: the work stops there, with whom to send.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine import asking, deciding, procedure, roles
+from assistant.engine.state import Question, Stage, State, Turn, answered, once
+
+if TYPE_CHECKING:
+    from assistant.engine.procedure import Item
+    from graph import Case
+
+
+def ask_next(case: Case, state: State) -> Turn:
+    """Show what comes next and ask for it to be confirmed; after the last step go on to proving."""
+    remedy = case.remedy(state.remedy)
+    items = procedure.of_remedy(case, remedy)
+    state, at, shown = procedure.walk(case, state, items, state.at)
+    state = replace(state, at=at)
+    if at >= len(items):
+        state = replace(state, stage=Stage.PROVING, at=0, fresh=(), passed=())
+        return state, (*shown, wording.now_prove(remedy))
+    if not roles.may(state.role, items[at].roles):
+        state, more = deciding.send(case, state, remedy, "not_yours")
+        return state, (*shown, wording.not_your_step(), *more)
+    state, more = _judged(case, state, items[at])
+    return state, (*shown, *more)
+
+
+def _judged(case: Case, state: State, item: Item) -> Turn:
+    """Judge the number that an item asks for, if it has been read; else ask."""
+    found = procedure.verdict(case, state, item)
+    if found == "pass":
+        return _passed(state, item), ()
+    if found == "ask" or item.step is None:
+        return replace(state, open=Question("step", item.id)), ()
+    quantity = case.quantity(item.step.read)
+    out = wording.out_of_limits(quantity, item.step.limits)
+    if item.kind == "gate" or state.misses:
+        state, more = _stopped(state, item)
+        return state, (out, *more)
+    state = replace(state, open=Question("step", item.id), misses=1, fresh=())
+    return state, (out, wording.read_again(item.step.wait))
+
+
+def take(case: Case, state: State, choice: str) -> Turn:
+    """Go on with a yes; anything else stops the work."""
+    item = asking.step_item(case, state)
+    if choice != "yes":
+        return _stopped(state, item)
+    if procedure.number_missing(state, item):
+        return state, (wording.number_needed(),)
+    return _passed(state, item), ()
+
+
+def _passed(state: State, item: Item) -> State:
+    warned = once(state.warned, item.id) if item.kind == "caution" else state.warned
+    return replace(answered(state), at=state.at + 1, warned=warned, fresh=())
+
+
+def _stopped(state: State, item: Item) -> Turn:
+    """Leave the work: the remedy is not possible here, and narrowing goes on."""
+    cannot = item.step.cannot if item.step is not None else ""
+    state = replace(
+        answered(state),
+        stage=Stage.NARROWING,
+        declined=once(state.declined, state.remedy),
+        remedy="",
+        at=0,
+        fresh=(),
+        warned=(),
+    )
+    return state, (wording.work_stopped(cannot),)

@@ -1,0 +1,185 @@
+"""What an event means while a question is open: evidence, a reply, a question back, or words to keep.
+
+The rule: danger is taken before anything else, then the reply to the open question, then everything
+that was volunteered. Words that nothing was made of are kept and said to be so.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine import asking, changing, confirming, explaining, looking, replies, taking
+from assistant.facts import Fact
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from assistant.engine.effects import Effect
+    from assistant.engine.events import Chose, Measured, Said
+    from assistant.engine.state import Question, State, Turn
+    from graph import Case
+
+REPLY_KINDS = ("yes", "no", "unsure", "cannot")
+FREE = ("site", "note")  # questions that any words answer, whatever could be understood of them
+WORTH_SAYING = 2  # words left over that are worth a remark
+
+
+def chose(case: Case, state: State, event: Chose) -> Turn:
+    """Take an option that was picked."""
+    choice = replies.picked(case, state, event.option)
+    if not choice and state.open is not None and state.open.kind == "role":
+        choice = event.option
+    if not choice:
+        return state, (wording.no_such_option(event.option),)
+    return replies.reply(case, state, choice)
+
+
+def measured(case: Case, state: State, event: Measured) -> Turn:
+    """Take a number for the quantity named, else for the one that the open question asks for."""
+    name = event.quantity or asking.quantity_wanted(case, state)
+    if not name:
+        return state, (wording.no_number_wanted(),)
+    fact = Fact("reading", name, value=repr(event.value), unit=event.unit, words=event.text)
+    after, shown = taking.take_facts(case, state, (fact,))
+    if after == state and not shown:
+        return state, (wording.no_such_quantity(name),)
+    return asked_anew(state, after), shown
+
+
+def said(case: Case, state: State, event: Said) -> Turn:
+    """Take a line: its reply, its evidence, its questions back, and the rest as words."""
+    facts = tuple(_aimed(case, state, fact) for fact in event.facts)
+    if state.open is not None and state.open.kind in FREE:
+        facts = tuple(fact for fact in facts if fact.kind in {"danger", *REPLY_KINDS})
+    question, taken = state.open, list[bool]()
+    shown: tuple[Effect, ...] = ()
+    for take in (_reply, _evidence, _context):
+        after, more = take(case, state, facts)
+        taken.append(after != state or bool(more))
+        state, shown = after, (*shown, *more)
+    replied, learnt, _ = taken
+    if question is not None and question.kind in replies.WORDS and state.open == question and not replied:
+        state, more = replies.WORDS[question.kind](case, state, event.text, understood=learnt)
+    elif not any(taken):
+        state, more = _as_words(case, state, event)
+    else:
+        more = ()
+    state, rest = _rest(state, event, question) if any(taken) else (state, ())
+    return state, (*shown, *more, *rest)
+
+
+def _aimed(case: Case, state: State, fact: Fact) -> Fact:
+    """Return an answer or reading that names no instance, aimed at what the open question asks."""
+    question = state.open
+    if question is None or fact.which:
+        return fact
+    if fact.kind == "reading":
+        wanted = asking.quantity_wanted(case, state)
+        fits = wanted and fact.id in {"", case.quantity(wanted).base}
+        return replace(fact, id=wanted) if fits else fact
+    if fact.kind == "answer" and case.has_check(question.id):
+        check = case.check(question.id)
+        fits = fact.id in {"", check.base} or (check.ref and fact.ref == check.ref)
+        return replace(fact, id=check.id) if fits else fact
+    return fact
+
+
+def _reply(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
+    """Take a plain yes, no, not sure or can't, unless danger or the answer itself is in the line."""
+    choice = next((fact.kind for fact in facts if fact.kind in REPLY_KINDS), "")
+    question = state.open
+    if not choice or question is None or any(_more_than_reply(fact, question) for fact in facts):
+        return state, ()
+    return replies.reply(case, state, choice)
+
+
+def _more_than_reply(fact: Fact, question: Question) -> bool:
+    return fact.kind == "danger" or (fact.kind == "answer" and fact.id == question.id)
+
+
+def _evidence(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
+    """Take what the line tells about the machine."""
+    after, shown = taking.take_facts(case, state, facts)
+    return asked_anew(state, after), shown
+
+
+def asked_anew(before: State, after: State) -> State:
+    """Return the state with its question to be asked anew, if something was learnt meanwhile."""
+    if after.open is None or after.open.kind in replies.WORDS:
+        return after
+    same = (before.answers, before.doubts, before.readings) == (after.answers, after.doubts, after.readings)
+    return after if same else replace(after, open=None)
+
+
+def _context(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
+    """Take what is no evidence: when it began, what is said to be fine, barrels, questions back."""
+    shown: tuple[Effect, ...] = ()
+    for fact in facts:
+        take = _CONTEXT.get(fact.kind)
+        if take is not None:
+            state, more = take(case, state, fact, facts)
+            shown = (*shown, *more)
+    return state, shown
+
+
+def _began(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
+    del case, facts
+    return replace(state, began=fact.value or fact.words), (wording.began_noted(fact.value or fact.words),)
+
+
+def _fine(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
+    del case, facts
+    return taking.not_understood(state, fact.words or fact.value), (wording.fine_noted(),)
+
+
+def _which(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
+    del facts
+    barrels = fact.which or tuple(int(word) for word in re.findall(r"[0-9]{1,2}", fact.value))
+    picked = confirming.take_barrels(case, state, barrels)
+    if picked is not None:
+        return picked
+    return replace(state, barrels=barrels), (wording.barrels_noted(barrels),) if barrels else ()
+
+
+def _corrected(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
+    """Ask again what was taken back, unless the line says what is right, which then stands already."""
+    if any(other.kind in taking.EVIDENCE for other in facts):
+        return state, ()
+    return changing.change(case, state, fact.id)
+
+
+def _asked_back(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
+    del facts
+    explain = {"where": looking.where, "what": looking.what}.get(fact.value, explaining.why)
+    return explain(case, state, fact.id)
+
+
+_CONTEXT: dict[str, Callable[[Case, State, Fact, tuple[Fact, ...]], Turn]] = {
+    "began": _began,
+    "fine": _fine,
+    "which": _which,
+    "correct": _corrected,
+    "ask": _asked_back,
+}
+
+
+def _as_words(case: Case, state: State, event: Said) -> Turn:
+    """Take a line with no facts in it: an option by its name, a role, or nothing."""
+    choice = replies.picked(case, state, event.text) or wording.EVERYDAY.get(replies.plain(event.text), "")
+    if state.open is not None and state.open.kind == "role":
+        choice = choice or event.text
+    if choice:
+        return replies.reply(case, state, choice)
+    return taking.not_understood(state, event.text), (wording.nothing_understood(),)
+
+
+def _rest(state: State, event: Said, question: Question | None) -> Turn:
+    """Keep the words that nothing was made of; while listening, say so."""
+    rest = " ".join(event.rest.split())
+    if not rest or question is None or question.kind in FREE:
+        return state, ()
+    tell = question.kind == "complaint" and len(rest.split()) >= WORTH_SAYING
+    return taking.not_understood(state, rest), (wording.rest_kept(rest),) if tell else ()

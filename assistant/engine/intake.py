@@ -1,0 +1,64 @@
+"""Intake: only what the session was not opened with is asked for."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine import roles
+from assistant.engine.state import Question, Stage, State, Turn, answered
+
+if TYPE_CHECKING:
+    from assistant.engine.events import Began
+    from graph import Case
+
+
+def began(case: Case, state: State, event: Began) -> Turn:
+    """Take what the session opens with; what is empty keeps what it was."""
+    role = roles.named(case.machine.roles, event.role)
+    state = replace(
+        answered(state),
+        site=event.site or state.site,
+        unit=event.unit or state.unit,
+        person=event.person or state.person,
+        role=role or state.role,
+        others=event.others or state.others,
+        trained="yes" if event.trained else state.trained,
+    )
+    if event.role and not role:
+        return state, (wording.no_such_role(event.role),)
+    return state, (wording.welcome(case.machine.profile_title),)
+
+
+def ask_next(case: Case, state: State) -> Turn:
+    """Ask who is there, then where; then go on to safety."""
+    del case
+    if not state.role:
+        return replace(state, open=Question("role", "role")), ()
+    if not state.site:
+        return replace(state, open=Question("site", "site")), ()
+    return replace(state, stage=Stage.SAFETY), ()
+
+
+def take_role(case: Case, state: State, choice: str) -> Turn:
+    """Take the role of the person here; nothing goes on without one."""
+    role = roles.named(case.machine.roles, choice)
+    if not role:
+        return state, (wording.need_role(),)
+    return replace(answered(state), role=role), ()
+
+
+def take_site(case: Case, state: State, choice: str) -> Turn:
+    """Go on without a site; only words can name one."""
+    del case, choice
+    return replace(answered(state), site=wording.NOT_NAMED), ()
+
+
+def site_told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
+    """Take words as the site, unless they told something about the machine."""
+    del case
+    if understood or not text.strip():
+        return state, ()
+    site = " ".join(text.split())
+    return replace(answered(state), site=site), (wording.site_taken(site),)

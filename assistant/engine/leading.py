@@ -1,0 +1,51 @@
+"""What is believed, as effects carry it: leading causes by id with their probabilities."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from assistant.engine import evidence
+from assistant.engine.effects import Cause
+
+if TYPE_CHECKING:
+    from assistant.engine.state import State
+    from graph import Belief, Case
+
+LEADING = 3  # causes shown beside a question
+WORTH_NAMING = 0.01  # causes less probable than this are not shown
+
+
+@dataclass(frozen=True, slots=True)
+class Status:
+    """One line's worth of where a conversation stands."""
+
+    stage: str
+    leading: Cause | None = None
+    bits_left: float | None = None
+
+
+def status(case: Case, state: State) -> Status:
+    """Return the stage, the leading cause and how much is still open, for a status line."""
+    now = case.believe(evidence.findings(state))
+    lead = causes(case, state, now, 1) if state.answers else ()
+    return Status(state.stage.value, lead[0] if lead else None, now.bits)
+
+
+def causes(case: Case, state: State, belief: Belief, count: int = LEADING) -> tuple[Cause, ...]:
+    """Return the leading causes, most probable first; an operator is told them in plain words."""
+    worth = tuple((name, p) for name, p in belief.causes[:count] if p >= WORTH_NAMING)
+    return tuple(cause(case, state, name, p) for name, p in worth)
+
+
+def cause(case: Case, state: State, fault: str, probability: float) -> Cause:
+    """Return one cause in the words of the person here."""
+    element = case.fault(fault)
+    title = element.plain.rstrip(".") if state.role == "operator" else element.title
+    return Cause(element.id, element.ref, title, probability)
+
+
+def leading_fault(case: Case, belief: Belief, remedy: str) -> tuple[str, float]:
+    """Return the most probable fault that a remedy deals with, and its probability."""
+    found = (pair for pair in belief.causes if case.fault(pair[0]).remedy == remedy)
+    return next(found, ("", 0.0))

@@ -1,0 +1,134 @@
+"""A remedy or a check as one list of items, in the order in which they must be gone through.
+
+The rule that this file keeps: a caution comes before what needs it, a gate's steps come before the step
+they guard, and every item carries the roles that may see it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal
+
+from assistant import wording
+from assistant.engine import evidence, roles
+from assistant.engine.state import State, once
+from graph.units import convert
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from assistant.engine.effects import Effect
+    from graph import Case
+    from graph.machine import Check, Limits, Remedy, Step
+
+
+Verdict = Literal["pass", "fail", "ask"]
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing to go through; kind: caution, title (of a gate), gate (a step of it), step (a remedy's)."""
+
+    kind: str
+    id: str  # caution id, or "owner#number" of a step
+    roles: tuple[str, ...]
+    step: Step | None = None
+
+
+def of_remedy(case: Case, remedy: Remedy) -> tuple[Item, ...]:
+    """Return everything to go through in a remedy."""
+    return (
+        *(Item("caution", name, remedy.by) for name in remedy.cautions),
+        *_steps(case, remedy.id, remedy.steps, remedy.by, "step", ()),
+    )
+
+
+def of_check(case: Case, check: Check, passed: tuple[str, ...] = ()) -> tuple[Item, ...]:
+    """Return everything to go through before a check may be asked, less the gates that still hold."""
+    gates = (name for name in check.gates if name not in passed)
+    return (
+        *(Item("caution", name, check.roles) for name in check.cautions),
+        *(item for name in gates for item in _gate(case, name, check.roles, ())),
+    )
+
+
+def _gate(case: Case, name: str, allowed: tuple[str, ...], path: tuple[str, ...]) -> Iterator[Item]:
+    if name in path:  # a gate that leads back to itself has been passed on the way
+        return
+    gate = case.gate(name)
+    yield Item("title", gate.id, allowed)
+    yield from (Item("caution", caution, allowed) for caution in gate.cautions)
+    yield from _steps(case, gate.id, gate.steps, allowed, "gate", (*path, name))
+
+
+def _steps(
+    case: Case,
+    owner: str,
+    steps: tuple[Step, ...],
+    allowed: tuple[str, ...],
+    kind: str,
+    path: tuple[str, ...],
+) -> Iterator[Item]:
+    for number, step in enumerate(steps, start=1):
+        own = step.roles or allowed
+        name = f"{owner}#{number}"
+        yield from (Item("caution", caution, own) for caution in step.cautions)
+        if step.gate:
+            yield from _gate(case, step.gate, own, path)
+        yield Item(kind, name, own, step)
+
+
+def walk(case: Case, state: State, items: tuple[Item, ...], at: int) -> tuple[State, int, tuple[Effect, ...]]:
+    """Go on from position `at` to the next item that needs an answer, or that this role may not see.
+
+    Returns the state (cautions shown count as such), the new position and what to show on the way;
+    a position past the end means that all is done.
+    """
+    shown: list[Effect] = []
+    while at < len(items) and roles.may(state.role, items[at].roles):
+        item = items[at]
+        if item.kind == "title":
+            shown.append(wording.gate_title(case.gate(item.id)))
+        elif item.kind == "caution":
+            caution = case.caution(item.id)
+            if item.id not in state.warned:
+                shown.append(wording.warn(caution))
+                if caution.acknowledge:
+                    break
+                state = replace(state, warned=once(state.warned, item.id))
+        else:
+            break
+        at += 1
+    return state, at, tuple(shown)
+
+
+def within(case: Case, quantity: str, limits: Limits | None, value: float, unit: str) -> bool:
+    """Return whether a reading lies within limits, which stand in the quantity's own unit.
+
+    Raises GraphError for a unit that does not fit.
+    """
+    number = convert(value, unit, case.quantity(quantity).unit) if unit else value
+    low, high = limits or (None, None)
+    return (low is None or number >= low) and (high is None or number <= high)
+
+
+def verdict(case: Case, state: State, item: Item) -> Verdict:
+    """Return whether the number that an item asks for settles it.
+
+    A number outside its limits fails; one inside passes, unless a question must be answered too.
+    """
+    step = item.step
+    found = evidence.fresh_reading(state, step.read) if step is not None and step.read else None
+    if step is None or found is None:
+        return "ask"
+    if not within(case, found.quantity, step.limits, found.value, found.unit):
+        return "fail"
+    return "ask" if step.confirm else "pass"
+
+
+def number_missing(state: State, item: Item) -> bool:
+    """Return whether an item must not be passed before its number has been read."""
+    step = item.step
+    return bool(step is not None and step.read and step.limits) and not evidence.fresh_reading(
+        state, step.read if step is not None else ""
+    )

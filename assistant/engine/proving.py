@@ -1,0 +1,100 @@
+"""Proving: after the work the readings and checks decide, not the feeling that it is done."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine import asking, checking, evidence, guard, leading, learning, procedure
+from assistant.engine.candidates import askable
+from assistant.engine.state import Question, Stage, State, Turn, answered, once
+
+if TYPE_CHECKING:
+    from graph import Case
+    from graph.machine import Verification
+
+
+def ask_next(case: Case, state: State) -> Turn:
+    """Judge what has been seen, or ask for it; when all is in order, ask about the complaint."""
+    items = case.remedy(state.remedy).verify
+    if state.at >= len(items):
+        return replace(state, open=Question("gone", "gone")), ()
+    item = items[state.at]
+    judged = _judged(case, state, item)
+    if judged is None:
+        return _ask(case, state, item)
+    return (_next(state), ()) if judged else _failed(case, state)
+
+
+def _ask(case: Case, state: State, item: Verification) -> Turn:
+    if not item.check:
+        return replace(state, open=Question("proof", f"{state.remedy}#{state.at + 1}")), ()
+    if not (case.has_check(item.check) and askable(case, state, case.check(item.check))):
+        return _next(state), (wording.not_proved(),)
+    if state.guarding != item.check:
+        state = guard.start(case, state, item.check)
+    return guard.ask_next(case, state)
+
+
+def _judged(case: Case, state: State, item: Verification) -> bool | None:
+    """Return whether a verification passed; None before anything was seen for it."""
+    if item.check:
+        done = evidence.work_done(state)
+        seen = (a for a in state.answers if a.finding.check == item.check and a.finding.cured == done)
+        found = next(seen, None)
+        return None if found is None else found.outcome in item.outcomes
+    reading = evidence.fresh_reading(state, item.read) if item.read else None
+    if reading is None:
+        return None
+    return procedure.within(case, reading.quantity, item.limits, reading.value, reading.unit)
+
+
+def _next(state: State) -> State:
+    return replace(answered(state), at=state.at + 1, fresh=(), guarding="")
+
+
+def take(case: Case, state: State, choice: str) -> Turn:
+    """Take the reply to a verification."""
+    item = asking.verification(case, state)
+    outcome = checking.outcome(case.check(item.check), choice) if item.check else ""
+    if outcome:
+        return learning.learn(case, answered(state), item.check, outcome)
+    if choice in {"unsure", "cannot", "skip"}:
+        return _next(state), (wording.not_proved(),)
+    if item.check or item.read or choice not in {"yes", "no"}:
+        return state, (wording.number_needed() if item.read else wording.which_of_these(),)
+    return (_next(state), ()) if choice == "yes" else _failed(case, state)
+
+
+def take_gone(case: Case, state: State, choice: str) -> Turn:
+    """Take whether the complaint is gone, which says whether this was the cause."""
+    if choice == "no":
+        return _failed(case, state)
+    if choice != "yes":
+        return _closing(case, answered(state), "cured_for_now"), (wording.too_early(),)
+    return _closing(case, evidence.worked(case, answered(state), state.remedy, helped=True), "cured"), ()
+
+
+def _closing(case: Case, state: State, outcome: str) -> State:
+    fault, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), state.remedy)
+    return replace(state, stage=Stage.CLOSING, outcome=outcome, cause=fault)
+
+
+def _failed(case: Case, state: State) -> Turn:
+    """Go on narrowing with what was learnt: this remedy is done, and it did not help."""
+    remedy = state.remedy
+    state = evidence.worked(case, answered(state), remedy, helped=False)
+    state = evidence.reopened(case, state, remedy)
+    state = replace(
+        state,
+        stage=Stage.NARROWING,
+        cured=once(state.cured, remedy),
+        remedy="",
+        at=0,
+        fresh=(),
+        guarding="",
+        passed=(),
+        warned=(),
+    )
+    return state, (wording.did_not_help(),)

@@ -1,0 +1,149 @@
+"""Where a conversation stands: one frozen value, always recomputed from the events.
+
+The rule: what is not answered yet stands in `open`. A move that answers it sets `open` to None, and the
+stage then says what to ask next; so nothing but `open` decides how a reply is taken.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from enum import Enum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from assistant.engine.effects import Effect, Option
+    from assistant.facts import Fact
+    from graph import Finding, Ranked
+
+
+class Stage(Enum):
+    """The stages of a session, in the order in which they are gone through."""
+
+    INTAKE = "intake"
+    SAFETY = "safety"
+    LISTENING = "listening"
+    NARROWING = "narrowing"
+    DOING = "doing"
+    PROVING = "proving"
+    CLOSING = "closing"
+    CLOSED = "closed"
+    HALTED = "halted"  # danger: nothing goes on until it is said to be safe
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The open question. `kind` says which part of the engine takes the reply.
+
+    kind: role, site, complaint, check, fact, trained, become, safe, remedy, guard, step, proof, gone,
+    cause, note. For `fact`, the reply takes `facts[i]` if it is `options[i]`; "yes" is the first, "no" none.
+    """
+
+    kind: str
+    id: str
+    options: tuple[Option, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    ranked: Ranked | None = None
+    text: str = ""  # of a `fact`, which is about what was just said
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One piece of evidence as it was given; `value` and `unit` are set where it was a number."""
+
+    finding: Finding
+    outcome: str
+    value: float | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The last number that was read for a quantity, in the unit that was given."""
+
+    quantity: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Everything that the next move depends on, besides the case."""
+
+    stage: Stage = Stage.INTAKE
+    open: Question | None = Question("role", "role")
+    by: str = "minutes"  # what the next check is ranked by
+
+    # who and where
+    site: str = ""
+    unit: str = ""
+    person: str = ""
+    role: str = ""
+    others: str = ""
+    trained: str = ""  # yes, no, or not known
+    here: str = ""  # the place of the last check
+
+    # what was said
+    complaint: str = ""
+    heard: bool = False  # whether listening is over
+    answers: tuple[Answer, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    units: tuple[tuple[str, str], ...] = ()  # quantity -> the unit that its instrument shows
+    began: str = ""
+    barrels: tuple[int, ...] = ()  # barrels named on their own
+    notes: tuple[str, ...] = ()
+    unheard: tuple[str, ...] = ()  # words that nothing was made of
+    misses: int = 0  # lines in a row that nothing was made of, or readings out of limits
+
+    # what need not be asked
+    settled: tuple[str, ...] = ()  # checks answered, not known, or not possible here
+    screened: tuple[str, ...] = ()  # safety checks done in this screening
+    uncleared: tuple[str, ...] = ()  # safety checks that got no clear answer once
+    lacking: tuple[str, ...] = ()  # tools that are not at hand
+    rechecked: tuple[str, ...] = ()  # checks already asked again because answers conflict
+
+    # what waits for its turn
+    doubts: tuple[Question, ...] = ()  # interpretations to confirm
+    due: tuple[str, ...] = ()  # checks to ask next whatever their gain
+
+    # danger
+    halts: tuple[str, ...] = ()  # cautions that stop everything until it is safe
+    hazards: tuple[str, ...] = ()  # cautions that hold for whoever comes next
+    after: Stage = Stage.INTAKE  # where to go on once it is safe
+
+    # cautions and gates before a check
+    guarding: str = ""
+    guard_at: int = 0
+    ranked: Ranked | None = None  # why the check being guarded was chosen
+    passed: tuple[str, ...] = ()  # gates that still hold
+    warned: tuple[str, ...] = ()  # cautions acknowledged by this person
+
+    # repair
+    remedy: str = ""
+    at: int = 0  # position in the steps, or in the verifications
+    fresh: tuple[str, ...] = ()  # quantities read since the step, gate or verification was reached
+    declined: tuple[str, ...] = ()  # remedies refused or not possible here
+    cured: tuple[str, ...] = ()  # remedies done that did not end the complaint
+
+    # the end
+    outcome: str = ""
+    cause: str = ""
+    seen: bool = False  # whether the person said which cause it was
+    closing_note: str = ""
+    paused: Stage = Stage.INTAKE  # where a stopped session goes on
+
+    previous: State | None = field(default=None, compare=False, repr=False)
+
+
+OPENING = State()
+
+Turn = tuple[State, tuple["Effect", ...]]
+
+
+def answered(state: State) -> State:
+    """Return the state with no question open, so that the stage asks its next one."""
+    return replace(state, open=None, misses=0)
+
+
+def once(names: tuple[str, ...], *more: str) -> tuple[str, ...]:
+    """Return the names with more of them added, each once, in order of first mention."""
+    return tuple(dict.fromkeys((*names, *more)))
