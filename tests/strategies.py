@@ -1,5 +1,6 @@
 """Hypothesis strategies for inference: rows, small tables, answers; and a case of the sample pack."""
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -94,3 +95,30 @@ def situations(draw, **options):
     """Return tables, and answers to some of their checks."""
     of = draw(tables(**options))
     return of, draw(answers(of))
+
+
+def renamed(of, order):
+    """Return the tables with fault `order[i]` in the place of fault i."""
+    place = np.argsort(order)
+    entries = [
+        start + np.argsort(place[of.entry_fault[start:stop]], kind="stable")
+        for start, stop in zip(of.entry_start[:-1], of.entry_start[1:], strict=True)
+    ]
+    moved = np.concatenate(entries).astype(np.int64)
+    first, second = place[of.joint_first], place[of.joint_second]
+    return replace(
+        of,
+        odds=of.odds[order],
+        remedy=of.remedy[order],
+        component=of.component[order],
+        entry_fault=place[of.entry_fault[moved]],
+        entry_class=of.entry_class[moved],
+        joint_first=np.minimum(first, second),
+        joint_second=np.maximum(first, second),
+    )
+
+
+def moved_answers(told, order):
+    """Return answers whose faults are named as in `renamed` tables."""
+    place = np.argsort(order)
+    return tuple(a._replace(faults=frozenset(int(place[f]) for f in a.faults)) for a in told)
