@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from graph.audit.remark import Remark, Trail
-    from graph.pack import Knowledge, Likely, Step, Verification
+    from graph.pack import Check, Knowledge, Likely, Remedy, Step, Verification
     from graph.places import Layout
 
 OWN_CHANNEL = "channel"  # as a reading: the quantity of the channel where the element stands
@@ -101,8 +101,8 @@ def _head(knowledge: Knowledge) -> Iterator[Remark]:
     for name, switch in pack.switches.items():
         for value, factors in switch.values.items():
             for fault in factors:
-                trail = ("switches", name, "values", value, fault)
-                yield from _known(trail, fault, "fault", knowledge.faults)
+                spot = ("switches", name, "values", value, fault)
+                yield from _known(spot, fault, "fault", knowledge.faults)
     for name, profile in knowledge.profiles.items():
         here = ("profiles", name)
         yield from _known((*here, "source"), profile.source, "source", pack.sources)
@@ -221,16 +221,20 @@ def _checks(names: Names) -> Iterator[Remark]:
             yield from _known((*here, "work_out"), check.work_out, "calculation", WORKOUTS)
         if check.usual is not None:
             yield from _known((*here, "usual"), check.usual, "outcome of this check", check.outcomes)
-        for outcome, answer in check.outcomes.items():
-            trail = (*here, "outcomes", outcome)
-            yield from _likely(names, trail, answer, check.each)
-            if answer.danger is not None:
-                yield from _known((*trail, "danger"), answer.danger, "caution", knowledge.cautions)
-        for ref, numbers in check.rows.items():
-            yield from _reference(names, (*here, "rows", ref), ref, names.causes, check.each)
-            for outcome in numbers:
-                trail = (*here, "rows", ref, outcome)
-                yield from _known(trail, outcome, "outcome of this check", check.outcomes)
+        yield from _outcomes(names, here, check)
+
+
+def _outcomes(names: Names, here: Trail, check: Check) -> Iterator[Remark]:
+    for outcome, answer in check.outcomes.items():
+        trail = (*here, "outcomes", outcome)
+        yield from _likely(names, trail, answer, check.each)
+        if answer.danger is not None:
+            yield from _known((*trail, "danger"), answer.danger, "caution", names.knowledge.cautions)
+    for ref, numbers in check.rows.items():
+        yield from _reference(names, (*here, "rows", ref), ref, names.causes, check.each)
+        for outcome in numbers:
+            trail = (*here, "rows", ref, outcome)
+            yield from _known(trail, outcome, "outcome of this check", check.outcomes)
 
 
 def _answers(
@@ -254,21 +258,30 @@ def _quantity(names: Names, trail: Trail, quantity: str, each: str | None) -> It
 def _remedies(names: Names) -> Iterator[Remark]:
     knowledge = names.knowledge
     roles = knowledge.pack.roles
-    fault_each = {fault.remedy: fault.each for fault in knowledge.faults.values()}
+    places: dict[str, dict[str | None, None]] = {}
+    for fault in knowledge.faults.values():
+        places.setdefault(fault.remedy, {})[fault.each] = None
     for name, remedy in knowledge.remedies.items():
-        here, each = ("remedies", name), fault_each.get(name)
+        here = ("remedies", name)
         yield from _each_known((*here, "by"), remedy.by, "role of this pack", roles)
         yield from _known((*here, "send"), remedy.send, "role of this pack", roles)
         yield from _each_known((*here, "cautions"), remedy.cautions, "caution", knowledge.cautions)
-        yield from _references(names, (*here, "proof"), remedy.proof, frozenset(knowledge.checks), each)
-        yield from _steps(names, here, remedy.steps, each)
-        yield from _verify(names, here, remedy.verify, each)
+        # A remedy stands wherever one of its faults does; what is wrong at two places is told once.
+        found = (r for each in places.get(name, {None: None}) for r in _procedure(names, here, remedy, each))
+        yield from dict.fromkeys(found)
         yield from _source(knowledge, *here, remedy.source)
     for name, gate in knowledge.gates.items():
         here = ("gates", name)
         yield from _each_known((*here, "cautions"), gate.cautions, "caution", knowledge.cautions)
         yield from _steps(names, here, gate.steps, None)
         yield from _source(knowledge, *here, gate.source)
+
+
+def _procedure(names: Names, here: Trail, remedy: Remedy, each: str | None) -> Iterator[Remark]:
+    checks = frozenset(names.knowledge.checks)
+    yield from _references(names, (*here, "proof"), remedy.proof, checks, each)
+    yield from _steps(names, here, remedy.steps, each)
+    yield from _verify(names, here, remedy.verify, each)
 
 
 def _steps(names: Names, here: Trail, steps: Iterable[Step], each: str | None) -> Iterator[Remark]:

@@ -5,7 +5,7 @@ Rule of the file: no sentence stands here; `wording` makes one of a remark.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 Fact = str | int | float
 Trail = tuple[str | int, ...]  # keys and positions, from the top of a file inwards
@@ -18,9 +18,13 @@ class Remark:
     rule: str
     trail: Trail
     facts: tuple[tuple[str, Fact], ...]
-    weight: float
+    weight: float = 0.0
+
+    def weighing(self, weight: float) -> Remark:
+        """Return this remark with a weight."""
+        return replace(self, weight=weight)
 
 
-def remark(rule: str, *trail: str | int, weight: float = 0.0, **facts: Fact) -> Remark:
+def remark(rule: str, *trail: str | int, **facts: Fact) -> Remark:
     """Return a remark of `rule` about the place `trail`, with the facts its sentence needs."""
-    return Remark(rule, trail, tuple(facts.items()), weight)
+    return Remark(rule, trail, tuple(facts.items()))
