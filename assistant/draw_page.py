@@ -63,8 +63,9 @@ def page(case: Case, sketch: Sketch) -> str:
         tops=tops,
         legend=Markup(legend_svg(sketch)),  # noqa: S704 - escaped where it is drawn
         groups=[(part, _of(part, tops)) for part in sketch.subsystems.values()],
+        events=[n for n in sketch.nodes.values() if n.kind == "event" and n.id not in sketch.tops],
         faults=faults,
-        events_of={fault.base: _effects(sketch, fault.base) for fault in faults},
+        effects={name: _effects(sketch, name) for name in sketch.nodes},
         components={part.id: part for part in machine.components},
         places={place.id: place.title for place in machine.places},
         sources={source.id: source for source in machine.sources},
@@ -144,4 +145,5 @@ def _best_checks(case: Case, symptom: Check) -> tuple[tuple[str, str, float], ..
 
 
 def _effects(sketch: Sketch, name: str) -> tuple[Node, ...]:
+    """Return the events and symptoms that a node feeds."""
     return tuple(node for node in sketch.nodes.values() if any(link.cause == name for link in node.links))

@@ -89,7 +89,7 @@ def dossier_text(dossier: Dossier) -> str:
 
 def _section(section: Section) -> Iterator[str]:
     """Yield the rows of a table; where a row is too wide its later cells go on lines of their own."""
-    rows = [tuple(_shown(cell) for cell in row) for row in section.rows]
+    rows = _gathered(tuple(_shown(cell) for cell in row) for row in section.rows)
     narrow = [f"  {line}" for line in table([section.columns, *rows], len(section.columns))]
     if max(len(line) for line in narrow) <= WIDTH:
         yield from narrow
@@ -100,6 +100,19 @@ def _section(section: Section) -> Iterator[str]:
         for column, cell in zip(section.columns[1:], row[1:], strict=True):
             if cell:
                 yield wrapped(f"{column}: {cell}", 6, 2)
+
+
+def _gathered(rows: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:
+    """Return rows with those that differ only in the place put together: `x@1, @2, @3`."""
+    places: dict[tuple[str, ...], list[str]] = {}
+    for first, *rest in rows:
+        base, _, place = first.partition("@")
+        key = (base, *(cell.removesuffix(f"@{place}") if place else cell for cell in rest))
+        places.setdefault(key, []).append(place)
+    return [
+        (base + ", ".join(f"@{place}" for place in where if place), *rest)
+        for (base, *rest), where in places.items()
+    ]
 
 
 def _shown(cell: Cell) -> str:

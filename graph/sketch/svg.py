@@ -21,9 +21,10 @@ if TYPE_CHECKING:
 
 MARGIN = 16
 HEADING = 30
-LEGEND_ROW, LEGEND_COLUMN = 24, 210
+LEGEND_ROW, LEGEND_COLUMN, LEGEND_COLUMNS = 24, 236, 4
 OR_SHAPE = "M -22 20 Q 0 8 22 20 C 22 0 12 -14 0 -22 C -12 -14 -22 0 -22 20 Z"
 AND_SHAPE = "M -22 20 L 22 20 L 22 0 A 22 22 0 0 0 -22 0 Z"
+_K_OF_N = '<text class="s" y="5" text-anchor="middle" style="font-size:7px">k/n</text>'
 SHAPES = {"or": OR_SHAPE, "and": AND_SHAPE, "vote": OR_SHAPE}
 STYLE = (
     "text{font:12px Helvetica,Arial,sans-serif;fill:#111}"
@@ -49,7 +50,7 @@ def svg(sketch: Sketch, top: str, prefix: str = "") -> str:
 def svg_document(sketch: Sketch) -> str:
     """Return all trees of a sketch under one another, with the legend, as an SVG file."""
     parts: list[str] = []
-    width, y = float(LEGEND_COLUMN * 3), float(HEADING)
+    width, y = float(LEGEND_COLUMN * LEGEND_COLUMNS), float(HEADING)
     legend, tall = _legend(sketch, y)
     parts += [f'<text class="h" x="0" y="14">{escape(sketch.title)}</text>', legend]
     y += tall + MARGIN
@@ -69,7 +70,7 @@ def svg_document(sketch: Sketch) -> str:
 def legend_svg(sketch: Sketch) -> str:
     """Return the legend alone as an SVG element."""
     body, tall = _legend(sketch, 0)
-    width = 4 * LEGEND_COLUMN
+    width = LEGEND_COLUMNS * LEGEND_COLUMN
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{tall:.0f}" '
         f'viewBox="-4 0 {width} {tall:.0f}" role="img" aria-label="legend"><style>{STYLE}</style>{body}</svg>'
@@ -78,25 +79,27 @@ def legend_svg(sketch: Sketch) -> str:
 
 def _legend(sketch: Sketch, y: float) -> tuple[str, float]:
     """Return the legend at height `y`, and how tall it is."""
-    parts = []
     symbols = (
-        ('<path class="g" transform="scale(.5)" d="' + OR_SHAPE + '"/>', "or: any input is enough"),
-        ('<path class="g" transform="scale(.5)" d="' + AND_SHAPE + '"/>', "and: all inputs needed"),
-        ('<circle class="g" r="10"/>', "fault, with its subsystem's letters"),
+        (f'<path class="g" transform="scale(.5)" d="{OR_SHAPE}"/>', "or: any input is enough"),
+        (f'<path class="g" transform="scale(.5)" d="{AND_SHAPE}"/>', "and: all inputs needed"),
+        (f'<path class="g" transform="scale(.5)" d="{OR_SHAPE}"/>{_K_OF_N}', "vote: at least k of n inputs"),
+        ('<circle class="g" r="10"/>', "fault, its subsystem's letters in it"),
         (f'<path class="g" d="{_triangle(10)}"/>', "drawn in full elsewhere"),
+        ('<rect class="g" x="-11" y="-8" width="22" height="16" stroke-width="3"/>', "symptom, or top event"),
+        ('<text class="s" y="4" text-anchor="middle">75 %</text>', "how often a fault shows a symptom"),
+        (
+            f'<text class="s" y="4" text-anchor="middle">{_times(3).strip()}</text>',
+            "stands at so many places",
+        ),
     )
-    for index, (shape, words) in enumerate(symbols):
-        x = 12 + index * LEGEND_COLUMN
-        parts.append(f'<g transform="translate({x} {y + 14:.0f})">{shape}</g>')
-        parts.append(f'<text x="{x + 18}" y="{y + 18:.0f}">{words}</text>')
-    rows = 1
-    for index, part in enumerate(sketch.subsystems.values()):
-        row, column = divmod(index, 4)
-        rows = row + 2
-        x, middle = 12 + column * LEGEND_COLUMN, y + (row + 1) * LEGEND_ROW + 16
-        parts.append(f'<g transform="translate({x} {middle:.0f})">{_disc(part, 10)}</g>')
-        parts.append(f'<text x="{x + 18}" y="{middle + 4:.0f}">{escape(part.title)}</text>')
-    return "".join(parts), rows * LEGEND_ROW + 8
+    entries = [*symbols, *((_disc(part, 10), escape(part.title)) for part in sketch.subsystems.values())]
+    parts = []
+    for index, (shape, words) in enumerate(entries):
+        row, column = divmod(index, LEGEND_COLUMNS)
+        x, middle = 14 + column * LEGEND_COLUMN, y + row * LEGEND_ROW + 14
+        parts.append(f'<g transform="translate({x} {middle:.0f})">{shape}</g>')
+        parts.append(f'<text x="{x + 18}" y="{middle + 4:.0f}">{words}</text>')
+    return "".join(parts), (len(entries) + LEGEND_COLUMNS - 1) // LEGEND_COLUMNS * LEGEND_ROW + 8
 
 
 def _disc(part: Subsystem, radius: float) -> str:
@@ -181,7 +184,7 @@ def _leaf(sketch: Sketch, leaf: Leaf, prefix: str) -> str:
     """Return a fault's circle or a transfer's triangle, its title beside it."""
     node = leaf.node
     part = sketch.subsystems[node.subsystem]
-    share = "" if leaf.link.share is None else f" {leaf.link.share:.2f}"
+    share = "" if leaf.link.share is None else f" {100 * leaf.link.share:.0f} %"
     words = f"{node.title}{_times(node.instances)}{_count(leaf.link.count)}{share}"
     lines = _cut(words, (LEAF_WIDTH - 60) // 6, 2)
     first = leaf.y + (4 if len(lines) == 1 else -2)
