@@ -297,6 +297,10 @@ def ignored(text: str) -> Tell:
     return _tell("ignored", text)
 
 
+def not_here(words: str) -> Tell:
+    return _tell("ignored", f'"{words}" fits nothing on this machine; I keep it as a note.')
+
+
 def nothing_understood() -> Tell:
     return _tell("ignored", "I did not understand that; I keep it as a note. Try other words, or an option.")
 
@@ -373,9 +377,9 @@ def safety_stays() -> Tell:
 
 
 def ask_safe(cautions: Sequence[Caution]) -> str:
-    names = " and ".join(_lower(caution.title) for caution in cautions)
-    who = " or ".join(dict.fromkeys(caution.who for caution in cautions))
-    return f"We stop here: {names}. Is it safe now, and has it been said so by {who}?"
+    names = "; ".join(_lower(caution.title) for caution in cautions)
+    who = "; ".join(dict.fromkeys(caution.who.rstrip(".") for caution in cautions))
+    return f"We stop here: {names}. Is it safe now? That is for these to say: {who}."
 
 
 def still_halted() -> Tell:

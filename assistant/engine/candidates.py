@@ -6,10 +6,9 @@ from typing import TYPE_CHECKING
 
 from assistant.engine import procedure, roles
 from assistant.engine.evidence import last_outcome
+from graph.candidates import conditions_hold, may_do
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from assistant.engine.state import State
     from graph import Case
     from graph.machine import Check, Remedy
@@ -24,7 +23,7 @@ def candidates(case: Case, state: State) -> tuple[str, ...]:
         for check in case.machine.checks
         if check.phase == "narrowing"
         and check.id not in settled
-        and _conditions_met(check, given)
+        and conditions_hold(check, given)
         and askable(case, state, check)
     )
 
@@ -32,15 +31,9 @@ def candidates(case: Case, state: State) -> tuple[str, ...]:
 def askable(case: Case, state: State, check: Check) -> bool:
     """Return whether this person may do the check, the way to it included, with the tools at hand."""
     return (
-        roles.may(state.role, check.roles)
+        may_do(state.role, check.roles)
         and not any(tool in state.lacking for tool in check.tools)
-        and all(roles.may(state.role, item.roles) for item in procedure.of_check(case, check))
-    )
-
-
-def _conditions_met(check: Check, given: Mapping[str, str]) -> bool:
-    return all(given.get(name, "") in outcomes for name, outcomes in check.needs) and not any(
-        given.get(name, "") in outcomes for name, outcomes in check.unless
+        and all(may_do(state.role, item.roles) for item in procedure.of_check(case, check))
     )
 
 
@@ -56,11 +49,11 @@ def still_needed(case: Case, state: State, remedy: Remedy) -> tuple[str, ...]:
     )
 
 
-def may_do(state: State, remedy: Remedy) -> bool:
+def allowed(state: State, remedy: Remedy) -> bool:
     """Return whether the person here may do this remedy, as far as is known."""
     if roles.needs_training(state.role, remedy) and state.trained == "no":
         return False
-    return roles.may(state.role, remedy.by)
+    return may_do(state.role, remedy.by)
 
 
 def out_of_question(state: State, remedy: str) -> bool:

@@ -30,7 +30,7 @@ def take(case: Case, state: State, choice: str) -> Turn:
     fact = _picked(question, choice)
     if fact is None:
         return taking.not_understood(state, question.facts[0].words), (wording.left_out(),)
-    if fact.kind == "reading" and fact.unit:
+    if fact.kind == "reading" and choice == fact.unit:
         state = _unit_known(case, state, fact)
     return taking.take_facts(case, state, (fact,), confirmed=True)
 

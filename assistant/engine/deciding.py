@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import evidence, leading, roles
-from assistant.engine.candidates import may_do, out_of_question, still_needed
+from assistant.engine.candidates import allowed, out_of_question, still_needed
 from assistant.engine.effects import Decide
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
@@ -30,7 +30,7 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
     due = still_needed(case, state, remedy)
     if due:
         return replace(state, due=once(state.due, *due)), (wording.record_first(remedy),)
-    if not may_do(state, remedy):
+    if not allowed(state, remedy):
         return send(case, state, remedy, advice.reason)
     if roles.needs_training(state.role, remedy) and not state.trained:
         return replace(state, open=Question("trained", remedy.id)), ()

@@ -9,8 +9,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, deciding, procedure, roles
+from assistant.engine import asking, deciding, procedure
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
+from graph.candidates import may_do
 
 if TYPE_CHECKING:
     from assistant.engine.procedure import Item
@@ -26,7 +27,7 @@ def ask_next(case: Case, state: State) -> Turn:
     if at >= len(items):
         state = replace(state, stage=Stage.PROVING, at=0, fresh=(), passed=())
         return state, (*shown, wording.now_prove(remedy))
-    if not roles.may(state.role, items[at].roles):
+    if not may_do(state.role, items[at].roles):
         state, more = deciding.send(case, state, remedy, "not_yours")
         return state, (*shown, wording.not_your_step(), *more)
     state, more = _judged(case, state, items[at])

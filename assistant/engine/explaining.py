@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from assistant import wording
 from assistant.engine import asking, evidence, leading, roles
 from assistant.engine.effects import Effect
+from assistant.engine.state import Stage
 
 if TYPE_CHECKING:
     from assistant.engine.state import State, Turn
@@ -24,7 +25,7 @@ def why(case: Case, state: State, argument: str = "") -> Turn:
         return state, ()
     shown = asking.ask(case, state, question)
     told: tuple[Effect, ...] = (wording.why(question.kind, shown),)
-    if shown.about in {"check", "symptom"}:
+    if shown.about in {"check", "symptom"} and state.stage is Stage.NARROWING:
         told = (*told, *_what_if(case, state, case.check(question.id)))
     return state, told
 

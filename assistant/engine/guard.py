@@ -10,8 +10,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import procedure, roles
+from assistant.engine import procedure
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
+from graph.candidates import may_do
 
 if TYPE_CHECKING:
     from assistant.engine.procedure import Item
@@ -32,7 +33,7 @@ def ask_next(case: Case, state: State) -> Turn:
     state, at, shown = procedure.walk(case, state, items, state.guard_at)
     state = replace(state, guard_at=at)
     if at < len(items):
-        if not roles.may(state.role, items[at].roles):  # the role changed on the way
+        if not may_do(state.role, items[at].roles):  # the role changed on the way
             return _given_up(state), shown
         found = procedure.verdict(case, state, items[at])
         if found == "ask":

@@ -11,6 +11,7 @@ from assistant.engine.effects import Cause
 if TYPE_CHECKING:
     from assistant.engine.state import State
     from graph import Belief, Case
+    from graph.machine import Fault
 
 LEADING = 3  # causes shown beside a question
 WORTH_NAMING = 0.01  # causes less probable than this are not shown
@@ -41,8 +42,16 @@ def causes(case: Case, state: State, belief: Belief, count: int = LEADING) -> tu
 def cause(case: Case, state: State, fault: str, probability: float) -> Cause:
     """Return one cause in the words of the person here."""
     element = case.fault(fault)
-    title = element.plain.rstrip(".") if state.role == "operator" else element.title
+    title = _plain(case, element) if state.role == "operator" else element.title
     return Cause(element.id, element.ref, title, probability)
+
+
+def _plain(case: Case, fault: Fault) -> str:
+    """Return a fault in plain words, with its place where the same words would mean several faults."""
+    plain, where = fault.plain.rstrip("."), fault.title.rpartition(", ")[2]
+    twins = (other for other in case.machine.faults if other.plain == fault.plain and other.id != fault.id)
+    alike = "@" in fault.id and where != fault.title and any(twin.base == fault.base for twin in twins)
+    return f"{plain}: {where}" if alike else plain
 
 
 def leading_fault(case: Case, belief: Belief, remedy: str) -> tuple[str, float]:

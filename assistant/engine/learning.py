@@ -8,8 +8,10 @@ from assistant import wording
 from assistant.engine import danger, evidence
 
 if TYPE_CHECKING:
+    from assistant.engine.effects import Effect
     from assistant.engine.state import State, Turn
     from graph import Case
+    from graph.machine import Check, Outcome
 
 
 def learn(case: Case, state: State, check: str, outcome: str) -> Turn:
@@ -27,6 +29,13 @@ def _seen(case: Case, state: State, check: str) -> Turn:
     outcome = element.outcomes[element.outcome_index(evidence.last_outcome(state, check))]
     shown = (wording.remark(element, outcome.then),) if outcome.then else ()
     if not outcome.danger:
-        return state, shown
+        return state, (*shown, *_cautions(case, element, outcome))
     state, warned = danger.halted(case, state, outcome.danger)
     return state, (*shown, *warned)
+
+
+def _cautions(case: Case, check: Check, outcome: Outcome) -> tuple[Effect, ...]:
+    """Return the cautions of a safety question whose answer is not the usual one."""
+    if check.phase != "safety" or check.outcome_index(outcome.id) in {check.usual, -1}:
+        return ()
+    return tuple(wording.warn(case.caution(name)) for name in check.cautions)

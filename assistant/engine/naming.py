@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 def checks_meant(case: Case, fact: Fact, kind: str) -> tuple[Check, ...]:
     """Return the checks or symptoms that a fact may mean, narrowed to the barrels it names."""
     pool = [check for check in case.machine.checks if check.kind == kind]
-    found = [check for check in pool if check.id == fact.id] or _by_other_name(pool, fact.id, fact.ref)
+    found = [check for check in pool if check.id == fact.id] or _by_other_name(
+        pool, fact.id, fact.ref or fact.id
+    )
     if len(found) > 1 and fact.which:
         found = [check for check in found if check.barrel in fact.which] or found
     return tuple(found)

@@ -10,8 +10,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from assistant import wording
-from assistant.engine import evidence, roles
+from assistant.engine import evidence
 from assistant.engine.state import State, once
+from graph.candidates import may_do
 from graph.units import convert
 
 if TYPE_CHECKING:
@@ -44,10 +45,15 @@ def of_remedy(case: Case, remedy: Remedy) -> tuple[Item, ...]:
 
 
 def of_check(case: Case, check: Check, passed: tuple[str, ...] = ()) -> tuple[Item, ...]:
-    """Return everything to go through before a check may be asked, less the gates that still hold."""
+    """Return everything to go through before a check may be asked, less the gates that still hold.
+
+    A safety question has no caution before it: asking is harmless, and its cautions come with the
+    answers that call for them.
+    """
     gates = (name for name in check.gates if name not in passed)
+    cautions = () if check.phase == "safety" else check.cautions
     return (
-        *(Item("caution", name, check.roles) for name in check.cautions),
+        *(Item("caution", name, check.roles) for name in cautions),
         *(item for name in gates for item in _gate(case, name, check.roles, ())),
     )
 
@@ -85,7 +91,7 @@ def walk(case: Case, state: State, items: tuple[Item, ...], at: int) -> tuple[St
     a position past the end means that all is done.
     """
     shown: list[Effect] = []
-    while at < len(items) and roles.may(state.role, items[at].roles):
+    while at < len(items) and may_do(state.role, items[at].roles):
         item = items[at]
         if item.kind == "title":
             shown.append(wording.gate_title(case.gate(item.id)))

@@ -60,10 +60,12 @@ def value_of(fact: Fact) -> float | None:
 
 
 def _typical(quantity: Quantity, value: float, unit: str) -> bool:
-    if quantity.typical is None:
-        return True
-    low, high = quantity.typical
-    return low <= convert(value, unit, quantity.unit) <= high
+    """Return whether a number is what the quantity may well show; never for one that cannot be."""
+    try:
+        number = convert(value, unit, quantity.unit)
+    except GraphError:
+        return False
+    return quantity.typical is None or quantity.typical[0] <= number <= quantity.typical[1]
 
 
 def _which_unit(quantity: Quantity, fact: Fact, value: float) -> Question:

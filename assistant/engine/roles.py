@@ -1,37 +1,19 @@
-"""Who may do what: the one place that compares a person's role with the roles of the work."""
+"""Roles: what they are called, who needs training, whom to send; `graph.candidates` says who may do what."""
 
 from __future__ import annotations
 
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from assistant.wording import ROLE_NAMES
+from graph.candidates import REACH, may_do
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Mapping
+    from collections.abc import Mapping
 
     from graph.machine import Remedy
 
-# Whoever may do a thing under the second role may do it under the first. A helpdesk agent guides the
-# operator; licensed work is covered by nobody but the licensed.
-_COVERS: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "helpdesk": ("operator",),
-        "technician": ("operator", "helpdesk"),
-        "refrigeration": ("operator", "helpdesk", "technician"),
-        "electrician": ("operator",),
-        "plumber": ("operator",),
-        "gas_supplier": ("operator",),
-        "supervisor": ("operator", "helpdesk"),
-    }
-)
 AT_INTAKE = ("operator", "helpdesk", "technician", "refrigeration")
 BY_PHONE = ("operator", "helpdesk")
-
-
-def may(role: str, roles: Collection[str]) -> bool:
-    """Return whether somebody in `role` may do what is open to `roles`; nobody may without a role."""
-    return bool(role) and (role in roles or any(covered in roles for covered in _COVERS.get(role, ())))
 
 
 def needs_training(role: str, remedy: Remedy) -> bool:
@@ -42,13 +24,13 @@ def needs_training(role: str, remedy: Remedy) -> bool:
 def whom_to_send(role: str, remedy: Remedy) -> str:
     """Return the role that should do this remedy, other than the one here where there is a choice."""
     others = (remedy.send, *remedy.by)
-    return next((other for other in others if other != role and not may(role, (other,))), remedy.send)
+    return next((other for other in others if other != role and not may_do(role, (other,))), remedy.send)
 
 
 def named(titles: Mapping[str, str], words: str) -> str:
     """Return the role that some words name, by id, title or an everyday name; empty for none."""
     said = words.casefold().replace("_", " ").split()
-    known = dict.fromkeys((*AT_INTAKE, *_COVERS, *titles))
+    known = dict.fromkeys((*AT_INTAKE, *REACH, *titles))
     for role in known:
         names = (role.replace("_", " "), titles.get(role, ""), *ROLE_NAMES.get(role, ()))
         if any(_within(name.casefold().split(), said) for name in names):

@@ -10,8 +10,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import guard, roles
+from assistant.engine import guard
 from assistant.engine.state import Stage, State, Turn, answered, once
+from graph.candidates import may_do
 
 if TYPE_CHECKING:
     from graph import Case
@@ -23,7 +24,7 @@ def ask_next(case: Case, state: State) -> Turn:
         return guard.ask_next(case, state)
     for name in case.machine.safety:
         wanted = case.has_check(name) and name not in state.screened
-        if wanted and roles.may(state.role, case.check(name).roles):
+        if wanted and may_do(state.role, case.check(name).roles):
             return guard.ask_next(case, guard.start(case, state, name))
     return replace(state, stage=Stage.LISTENING), ()
 

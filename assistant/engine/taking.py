@@ -104,7 +104,7 @@ def _take_caution(case: Case, state: State, fact: Fact) -> Taken:
     if names:
         state, shown = danger.halted(case, state, names[0])
         return Taken(state, shown, case.caution(names[0]).title)
-    return Taken(not_understood(state, fact.words))
+    return Taken(not_understood(state, fact.words), (wording.not_here(fact.words),))
 
 
 def not_understood(state: State, words: str) -> State:
@@ -118,7 +118,8 @@ def not_understood(state: State, words: str) -> State:
 def _take_reading(case: Case, state: State, fact: Fact, *, confirmed: bool) -> Taken:
     meant = quantities_meant(case, fact.id, fact.which)
     if not meant:
-        return Taken(not_understood(state, fact.words or f"{fact.value} {fact.unit}"))
+        words = fact.words or f"{fact.value} {fact.unit}".strip()
+        return Taken(not_understood(state, words), (wording.not_here(words),))
     if len(meant) > 1:
         named = tuple(quantity for quantity in meant if quantity.barrel in (fact.which or state.barrels))
         if not fact.which and len(named) != 1:
@@ -145,8 +146,7 @@ def _take_one(case: Case, state: State, fact: Fact, *, confirmed: bool) -> Taken
     if check is None:
         return Taken(evidence.noted(state, quantity.id, value, verdict.unit), (), label)
     state, shown = learning.learn_reading(case, state, check.id, value, verdict.unit)
-    outcome = wording.outcome_label(check, evidence.last_outcome(state, check.id))
-    return Taken(state, shown, f"{label}, {outcome}")
+    return Taken(state, shown, label)
 
 
 def _check_reading(case: Case, state: State, quantity: Quantity) -> Check | None:
