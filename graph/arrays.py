@@ -14,6 +14,7 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 
+RULED_OUT = 1e-60  # stands in for a likelihood of zero: a pair may still show what one fault cannot
 TINY = 1e-300  # stands in for zero where a logarithm is taken; times its logarithm it is nothing
 
 

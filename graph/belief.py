@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from graph.arrays import tally
+from graph.arrays import RULED_OUT, TINY, tally
 from graph.errors import ImpossibleEvidence
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ class Posterior:
     triple_mass: float
     marginals: Floats  # (N,)
     lead_share: Floats  # (N,) P(fault f is the one to deal with): marginal, pairs shared equally
-    log_evidence: float  # log P(all answers), natural
+    log_evidence: float  # log P(all answers) on hypotheses of up to two faults, natural
 
     @property
     def singles(self) -> Floats:
@@ -75,26 +75,70 @@ class Posterior:
         return probabilities
 
 
-def posterior(tables: Tables, evidence: Sequence[Evidence]) -> Posterior:
-    """Return the exact posterior by Bayes' rule in log space.
+@dataclass(frozen=True)
+class Weighed:
+    """Answers weighed so far: what `posterior` needs of them, so that one more costs little."""
 
-    Raises ImpossibleEvidence when no hypothesis gives the answers a probability above zero.
+    evidence: tuple[Evidence, ...]
+    log_strength: Floats  # (N,) log odds plus log likelihood ratios to the otherwise row
+    log_calm: float
+    log_unknown: float  # relative to the otherwise row
+    signature: Ints  # (N,)
+    coupling: Floats  # (G, G)
+
+
+def unweighed(tables: Tables) -> Weighed:
+    """Return the state before any answer."""
+    return Weighed(
+        (), np.log(tables.odds), 0.0, 0.0, np.zeros(tables.faults, dtype=np.int64), np.ones((1, 1))
+    )
+
+
+def weigh(before: Weighed, seen: Evidence) -> Weighed:
+    """Return the state after one more answer.
+
+    Raises ImpossibleEvidence when the answer has no chance under the otherwise row, which no pack
+    with slips or honest rows brings about.
     """
-    log_strength = np.log(tables.odds)
-    log_calm, log_unknown = 0.0, 0.0
+    calm = float(seen.class_likelihood[0])
+    if calm <= 0.0 or seen.unknown_likelihood <= 0.0:
+        raise ImpossibleEvidence("An answer that the otherwise row rules out cannot be weighed.")
+    ratio = np.log(np.maximum(seen.class_likelihood, RULED_OUT) / calm)
+    signature, coupling = before.signature, before.coupling
+    if seen.coupled:
+        size = len(seen.class_likelihood)
+        kinds, where = np.unique(signature * size + seen.member, return_inverse=True)
+        signature = where.reshape(-1).astype(np.int64)
+        old, classes = kinds // size, kinds % size
+        coupling = coupling[np.ix_(old, old)] * seen.coupling()[np.ix_(classes, classes)]
+    return Weighed(
+        evidence=(*before.evidence, seen),
+        log_strength=before.log_strength + ratio[seen.member],
+        log_calm=before.log_calm + float(np.log(calm)),
+        log_unknown=before.log_unknown + float(np.log(seen.unknown_likelihood / calm)),
+        signature=signature,
+        coupling=coupling,
+    )
+
+
+def posterior(tables: Tables, evidence: Sequence[Evidence]) -> Posterior:
+    """Return the exact posterior by Bayes' rule in log space."""
+    state = unweighed(tables)
     for seen in evidence:
-        calm = float(seen.class_likelihood[0])
-        if calm <= 0.0 or seen.unknown_likelihood <= 0.0:
-            raise ImpossibleEvidence("An answer that the otherwise row rules out cannot be weighed.")
-        log_strength = log_strength + np.log(seen.class_likelihood / calm)[seen.member]
-        log_calm += float(np.log(calm))
-        log_unknown += float(np.log(seen.unknown_likelihood)) - float(np.log(calm))
-    top = float(log_strength.max()) if len(log_strength) else 0.0
-    strength = np.exp(log_strength - top)
-    outside = float(np.log(tables.unknown)) + log_unknown
-    base, log_total = _two_levels(tables, strength, top, _pairs(evidence, strength), outside)
-    base = replace(base, log_evidence=log_total + log_calm - float(np.log(_prior_total(tables))))
-    return _with_triples(tables, evidence, base, log_total) if base.pair_mass > LEVEL_SHARE else base
+        state = weigh(state, seen)
+    return posterior_of(tables, state)
+
+
+def posterior_of(tables: Tables, state: Weighed) -> Posterior:
+    """Return the posterior of answers already weighed."""
+    top = float(state.log_strength.max()) if len(state.log_strength) else 0.0
+    strength = np.exp(state.log_strength - top)
+    held = tally(state.signature, strength, len(state.coupling))
+    pairs = Pairs(state.signature, state.coupling, held, *_apart(state.evidence))
+    outside = float(np.log(max(tables.unknown, TINY))) + state.log_unknown
+    base, log_total = _two_levels(tables, strength, top, pairs, outside)
+    base = replace(base, log_evidence=log_total + state.log_calm - float(np.log(_prior_total(tables))))
+    return _with_triples(tables, state.evidence, base, log_total) if base.pair_mass > LEVEL_SHARE else base
 
 
 def _two_levels(
@@ -108,7 +152,7 @@ def _two_levels(
     pair_sums = strength * partner  # (N,) over partners b of s(a) s(b) k, a fixed
     pair_total = 0.5 * float(pair_sums.sum())
     logs = {
-        "nothing": float(np.log(tables.nothing)),
+        "nothing": float(np.log(max(tables.nothing, TINY))),
         "unknown": log_unknown,
         "single": top + float(np.log(strength.sum())),
     }
@@ -148,32 +192,12 @@ def _prior_total(tables: Tables) -> float:
     return tables.nothing + tables.unknown + first + 0.5 * (first * first - second)
 
 
-def _pairs(evidence: Sequence[Evidence], strength: Floats) -> Pairs:
-    """Return signatures, couplings, and the pairs that are weighed apart."""
-    signature = np.zeros(len(strength), dtype=np.int64)
-    for seen in evidence:
-        if seen.coupled:
-            mixed = signature * len(seen.class_likelihood) + seen.member
-            signature = np.unique(mixed, return_inverse=True)[1].reshape(-1)
-    groups = int(signature.max()) + 1 if len(signature) else 1
-    sample = np.zeros(groups, dtype=np.int64)
-    sample[signature] = np.arange(len(signature))
-    coupling = np.ones((groups, groups))
-    for seen in evidence:
-        if seen.coupled:
-            classes = seen.member[sample]
-            coupling *= seen.coupling()[np.ix_(classes, classes)]
-    held = tally(signature, strength, groups)
-    first, second, factor = _apart(evidence)
-    return Pairs(signature.astype(np.int64), coupling, held, first, second, factor)
-
-
 def _apart(evidence: Sequence[Evidence]) -> tuple[Ints, Ints, Floats]:
     """Return the pairs whose likelihood in an answered check is not that of their classes."""
     factors: dict[tuple[int, int], float] = {}
     for seen in evidence:
         for a, b, likelihood in seen.joint:
-            usual = float(seen.pair_likelihood[seen.member[a], seen.member[b]])
+            usual = max(float(seen.pair_likelihood[seen.member[a], seen.member[b]]), RULED_OUT)
             factors[(a, b)] = factors.get((a, b), 1.0) * likelihood / usual
     pairs = sorted(factors)
     first = np.array([a for a, _ in pairs], dtype=np.int64)
@@ -205,8 +229,7 @@ def _with_triples(
         return base
     logs = np.log(tables.odds[triples]).sum(axis=1) - log_total
     for seen in evidence:
-        a, b, c = np.sort(seen.member[triples], axis=1).T
-        logs += np.log(seen.triple_ratio[a, b, c])
+        logs += np.log(seen.triple_ratio(triples))
     mass = np.exp(logs)
     total = 1.0 + float(mass.sum())
     extra = np.zeros(len(base.strength))
@@ -221,5 +244,4 @@ def _with_triples(
         triple_mass=float(mass.sum()) / total,
         marginals=(base.marginals + extra) / total,
         lead_share=(base.lead_share + extra / 3.0) / total,
-        log_evidence=base.log_evidence + float(np.log(total)),
     )

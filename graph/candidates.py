@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Mapping
+    from collections.abc import Collection, Mapping, Sequence
 
     from graph.machine import Check, Machine
 
@@ -37,6 +37,38 @@ def conditions_hold(check: Check, settled: Mapping[str, str]) -> bool:
     return needed and not any(settled.get(name) in outcomes for name, outcomes in check.unless)
 
 
+def within_reach(machine: Machine, role: str, lacking: Collection[str] = ()) -> tuple[Check, ...]:
+    """Return the checks and symptoms that `role` may ever ask while narrowing, in pack order.
+
+    `lacking` are tools that are not at hand.
+    """
+    return tuple(
+        check
+        for check in machine.checks
+        if check.phase == "narrowing"
+        and may_do(role, check.roles)
+        and not any(tool in lacking for tool in check.tools)
+    )
+
+
+def still_open(
+    checks: Sequence[Check], settled: Mapping[str, str], closed: Collection[str] = ()
+) -> tuple[str, ...]:
+    """Return the ids of those checks that may be asked now.
+
+    `closed` are checks that cannot be done or were waved aside.
+    """
+    return tuple(
+        check.id
+        for check in checks
+        if check.id not in settled and check.id not in closed and _stands(check, settled)
+    )
+
+
+def _stands(check: Check, settled: Mapping[str, str]) -> bool:
+    return not (check.needs or check.unless) or conditions_hold(check, settled)
+
+
 def open_checks(
     machine: Machine,
     role: str,
@@ -44,17 +76,5 @@ def open_checks(
     closed: Collection[str] = (),
     lacking: Collection[str] = (),
 ) -> tuple[str, ...]:
-    """Return the checks and symptoms that may be asked now, in pack order.
-
-    `closed` are checks that cannot be done or were waved aside, `lacking` tools that are not at hand.
-    """
-    return tuple(
-        check.id
-        for check in machine.checks
-        if check.phase == "narrowing"
-        and check.id not in settled
-        and check.id not in closed
-        and may_do(role, check.roles)
-        and not any(tool in lacking for tool in check.tools)
-        and conditions_hold(check, settled)
-    )
+    """Return the checks and symptoms that may be asked now, in pack order."""
+    return still_open(within_reach(machine, role, lacking), settled, closed)

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from graph.arrays import tally
-from graph.belief import Posterior, posterior
+from graph.belief import Posterior, Weighed, posterior_of, unweighed, weigh
 from graph.choose import LOOK_AHEAD, By, Reason, Stop, rank, verdict
 from graph.evidence import Evidence, check_evidence, decibans, repair_evidence
 from graph.plan import Plan, make_plan
@@ -119,7 +119,9 @@ class Case:
         self.machine = machine
         self.tables = tables
         self._posterior: Callable[[tuple[Finding, ...]], Posterior] = lru_cache(REMEMBERED)(self._weigh)
+        self._weighed: Callable[[tuple[Finding, ...]], Weighed] = lru_cache(REMEMBERED)(self._fold)
         self._evidence: Callable[[Finding], Evidence] = lru_cache(REMEMBERED)(self._see)
+        self._price_lists: dict[str, Floats] = {}
         self._plans: dict[tuple[str, tuple[str, ...]], tuple[Plan, Mapping[str, int]]] = {}
 
     # -- elements by id ------------------------------------------------------------------------
@@ -241,7 +243,13 @@ class Case:
     # -- belief --------------------------------------------------------------------------------
 
     def _weigh(self, findings: tuple[Finding, ...]) -> Posterior:
-        return posterior(self.tables, [self._evidence(finding) for finding in findings])
+        return posterior_of(self.tables, self._weighed(findings))
+
+    def _fold(self, findings: tuple[Finding, ...]) -> Weighed:
+        """Return the answers weighed: one more than those before it, which are remembered."""
+        if not findings:
+            return unweighed(self.tables)
+        return weigh(self._weighed(findings[:-1]), self._evidence(findings[-1]))
 
     def posterior(self, findings: tuple[Finding, ...]) -> Posterior:
         """Return the numbers behind `believe`, indexed by position."""
@@ -403,7 +411,13 @@ class Case:
         )
 
     def _prices(self, role: str, own: Mapping[str, float]) -> Floats:
-        return np.array([own.get(r.id, self.price(r.id, role)) for r in self.machine.remedies])
+        known = self._price_lists.get(role)
+        if known is None:
+            known = np.array([self.price(remedy.id, role) for remedy in self.machine.remedies])
+            self._price_lists[role] = known
+        if not own:
+            return known
+        return np.array([own.get(r.id, float(p)) for r, p in zip(self.machine.remedies, known, strict=True)])
 
     def price(self, remedy: str, role: str) -> float:
         """Return what trying a remedy costs when `role` is here: minutes, parts, and a visit if need be."""

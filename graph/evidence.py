@@ -6,13 +6,12 @@ becomes the same thing here, so that the posterior knows one kind of evidence on
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import cached_property
-from itertools import combinations_with_replacement
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from graph.arrays import RULED_OUT
 from graph.likelihood import combine
 
 if TYPE_CHECKING:
@@ -46,6 +45,7 @@ class Evidence:
     unknown_likelihood: float
     joint: tuple[tuple[int, int, float], ...]  # pairs with a row of their own, and its likelihood
     coupled: bool  # whether any two faults have rows here
+    known_triples: dict[int, float] = field(default_factory=dict, compare=False)  # a memory, no fact
 
     def weigh(self, row: Floats) -> float:
         """Return the likelihood of what was seen under a row over the outcomes."""
@@ -53,18 +53,25 @@ class Evidence:
 
     def coupling(self) -> Floats:
         """Return l(a, b) d / (l(a) l(b)) for all pairs of classes, shape (k, k)."""
-        alone = self.class_likelihood
-        k: Floats = self.pair_likelihood * alone[0] / np.outer(alone, alone)
+        alone = np.maximum(self.class_likelihood, RULED_OUT)
+        k: Floats = np.maximum(self.pair_likelihood, RULED_OUT) * alone[0] / np.outer(alone, alone)
         return k
 
-    @cached_property
-    def triple_ratio(self) -> Floats:
-        """Return l(a, b, c) / d for all classes a <= b <= c, shape (k, k, k); zero elsewhere."""
+    def triple_ratio(self, members: Ints) -> Floats:
+        """Return l(a, b, c) / d of sets of three faults, shape (T, 3); each kind is combined once."""
+        classes = np.sort(self.member[members], axis=1)
         size = len(self.class_likelihood)
-        ratio = np.zeros((size, size, size))
-        for kinds in combinations_with_replacement(range(size), 3):
-            ratio[kinds] = self._together([c for c in kinds if c]) / self.class_likelihood[0]
-        return ratio
+        code = (classes[:, 0] * size + classes[:, 1]) * size + classes[:, 2]
+        kinds, where = np.unique(code, return_inverse=True)
+        ratios = [self._triple(int(kind), size) for kind in kinds]
+        found: Floats = np.array(ratios)[where.reshape(-1)]
+        return found
+
+    def _triple(self, kind: int, size: int) -> float:
+        if kind not in self.known_triples:
+            classes = [c for c in (kind // size // size, kind // size % size, kind % size) if c]
+            self.known_triples[kind] = self._together(classes) / float(self.class_likelihood[0])
+        return self.known_triples[kind]
 
     def _together(self, classes: list[int]) -> float:
         """Return the likelihood of causes of several classes at once."""

@@ -435,7 +435,7 @@ def _symptom(frame: Frame, base: str, symptom: written.Symptom, spot: Spot) -> C
         displayed=False,
         usual=1,
         otherwise=(rest, 1.0 - rest),
-        slip=None,
+        slip=0.0,  # people may overlook a symptom, which its row says; they do not mistake it
         phase="narrowing",
         outcomes=tuple(
             Outcome(name, "", label, (), None, (symptom.danger or "") if name == "present" else "", "")

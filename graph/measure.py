@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
-from graph.candidates import open_checks
+from graph.candidates import open_checks, still_open, within_reach
 from graph.evidence import slipped
 from graph.likelihood import combine
 from graph.plan import class_of
@@ -136,8 +136,9 @@ def run(case: Case, hidden: Hidden, policy: Policy, role: str, *, slips: bool) -
     told = tuple(case.answer(name, "present", role) for name in hidden.complaint)
     settled = dict.fromkeys(hidden.complaint, "present")
     findings, here, minutes, asked = told, "", 0.0, 0
+    reach = within_reach(case.machine, role)
     while asked < MOST_CHECKS:
-        check = policy(findings, open_checks(case.machine, role, settled), here)
+        check = policy(findings, still_open(reach, settled), here)
         if check is None:
             break
         element = case.check(check)

@@ -114,13 +114,15 @@ def _columns(tables: Tables, chosen: Ints) -> _Columns:
 
 
 def _entries(tables: Tables, chosen: Ints, columns: _Columns, cured: Collection[int]) -> tuple[Ints, Ints]:
-    """Return fault and column of every entry of the plan."""
+    """Return fault and column of every entry of the plan, column by column."""
     size = tables.entry_start[chosen + 1] - tables.entry_start[chosen]
     check = np.repeat(np.arange(len(chosen)), size)
     start = np.concatenate([[0], np.cumsum(size)])[:-1].astype(np.int64)
     where = tables.entry_start[chosen][check] + np.arange(len(check)) - start[check]
     fault = tables.entry_fault[where]
     column = tables.entry_class[where] - tables.class_start[chosen][check] - 1 + columns.first[check]
+    order = np.argsort(column, kind="stable")
+    fault, column = fault[order], column[order]
     keep = ~np.isin(fault, np.fromiter(cured, dtype=np.int64, count=len(cured)))
     return fault[keep], column[keep]
 
@@ -218,6 +220,7 @@ def select(plan: Plan, positions: Ints) -> Plan:
     renamed = np.full(len(plan.column_check), -1)
     renamed[columns] = np.arange(len(columns))
     entries = np.flatnonzero(renamed[plan.entry_column] >= 0)
+    entries = entries[np.argsort(renamed[plan.entry_column[entries]], kind="stable")]
     entry = np.full(len(plan.entry_column), -1)
     entry[entries] = np.arange(len(entries))
     joint = np.flatnonzero(number[plan.joint_check] >= 0)
