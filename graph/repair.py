@@ -21,20 +21,17 @@ def repair_order(probability: Floats, cost: Floats) -> Ints:
     return order
 
 
-def expected_cost(probability: Floats, cost: Floats, leftover: float = 0.0) -> float:
-    """Return the expected cost of trying all repairs in the best order until one helps.
+def expected_cost(probability: Floats, cost: Floats, leftover: float = np.inf) -> float:
+    """Return the expected cost of trying repairs in the best order until one helps.
 
-    ECR = sum of c_i (1 - sum of p_j over j before i), plus `leftover` times the probability that
-    none of them helps. `probability` and `cost` have shape (R,); costs are positive, and a repair of
-    infinite cost is never tried.
+    ECR = sum of c_i (1 - sum of p_j over j before i), over all repairs. With a finite `leftover`, the
+    cost of giving up with the machine still down, trying ends where giving up is cheaper: the least
+    over k of the cost of the first k repairs plus `leftover` times the chance that none of them helps.
+    `probability` and `cost` have shape (R,); costs are positive, and a repair of infinite cost is never
+    tried.
     """
-    open_to_us = np.isfinite(cost)
-    probability, cost = probability[open_to_us], cost[open_to_us]
-    order = repair_order(probability, cost)
-    p, c = probability[order], cost[order]
-    still = 1.0 - np.concatenate([[0.0], np.cumsum(p)[:-1]])
-    none = max(0.0, 1.0 - float(p.sum()))
-    return float(c @ np.maximum(still, 0.0)) + leftover * none
+    table = np.asarray(probability, dtype=np.float64)[:, None]
+    return batch_cost(table, cost, leftover, total=1.0)
 
 
 def cost_in_order(probability: Floats, cost: Floats, order: Ints) -> float:
@@ -44,18 +41,21 @@ def cost_in_order(probability: Floats, cost: Floats, order: Ints) -> float:
     return float(c @ still)
 
 
-def batch_cost(joint: Floats, cost: Floats, leftover: float) -> float:
+def batch_cost(joint: Floats, cost: Floats, leftover: float, total: float | None = None) -> float:
     """Return the expected cost of repair after a check, averaged over its outcomes.
 
     `joint[r, o]` is P(what to do is r, outcome o), the rows beyond the R of `cost` standing for causes
-    that no repair of ours meets. All outcomes are put in order at once.
+    that no repair of ours meets. All outcomes are put in order at once. `total` is the probability that
+    each outcome's column stands for, where it is not the column's own sum.
     """
     open_to_us = np.isfinite(cost)
+    whole = joint.sum(axis=0) if total is None else np.full(joint.shape[1], total)
     repairs, cost = joint[: len(cost)][open_to_us], cost[open_to_us]
     order = np.argsort(-(repairs / cost[:, None]), axis=0, kind="stable")
     p = np.take_along_axis(repairs, order, axis=0)
-    c = cost[order]
-    total = joint.sum(axis=0)
-    still = np.maximum(total - np.cumsum(p, axis=0) + p, 0.0)
-    none = np.maximum(total - p.sum(axis=0), 0.0)
-    return float((c * still).sum() + leftover * none.sum())
+    left = np.maximum(whole - np.cumsum(p, axis=0), 0.0)
+    spent = np.cumsum(cost[order] * np.minimum(left + p, whole), axis=0)
+    if not np.isfinite(leftover):
+        return float(spent[-1].sum())
+    tried = np.vstack([whole * leftover, spent + leftover * left])
+    return float(tried.min(axis=0).sum())

@@ -19,18 +19,30 @@ shares = distributions(5, zeros=True).map(
 
 
 def tried(probability, cost, order, leftover):
-    """Return the expected cost of trying repairs in an order, one possible cause after the other."""
-    total = 0.0
-    for cause, p in enumerate(probability):
-        total += p * sum(cost[i] for i in order[: order.index(cause) + 1])
-    return total + (1.0 - sum(probability)) * (sum(cost[i] for i in order) + leftover)
+    """Return the expected cost of trying the repairs of `order`, one possible cause after the other."""
+    whole = sum(cost[i] for i in order)
+    total = (1.0 - sum(probability[i] for i in order)) * (whole + leftover)
+    return total + sum(
+        probability[cause] * sum(cost[i] for i in order[: order.index(cause) + 1]) for cause in order
+    )
 
 
 @given(shares, costs, st.floats(0.0, 500.0))
-def test_the_best_order_costs_no_more_than_any_other(probability, cost, leftover):
-    every = [tried(probability, cost, order, leftover) for order in permutations(range(4))]
+def test_no_order_and_no_moment_of_giving_up_costs_less(probability, cost, leftover):
+    every = [
+        tried(probability, cost, order, leftover)
+        for size in range(5)
+        for order in permutations(range(4), size)
+    ]
 
     assert expected_cost(probability, cost, leftover) == pytest.approx(min(every))
+
+
+@given(shares, costs)
+def test_without_a_price_for_giving_up_all_repairs_are_tried(probability, cost):
+    every = [tried(probability, cost, order, 0.0) for order in permutations(range(4))]
+
+    assert expected_cost(probability, cost) == pytest.approx(min(every))
 
 
 @given(shares, costs)
