@@ -93,7 +93,7 @@ def entropy_bound(case: Case, cases: tuple[Hidden, ...], left: float, role: str)
 @click.option("--jobs", default=2, show_default=True, type=click.IntRange(1, 64), help="Processes.")
 @click.option("--worst", default=0, type=click.IntRange(0, 1000), help="List that many of the worst faults.")
 @click.option("--json", "as_json", is_flag=True, help="Print the figures as JSON.")
-def measure(
+def command(
     pack: str | None, profile: str, role: str, cases: int, seed: int, jobs: int, worst: int, *, as_json: bool
 ) -> None:
     """Draw hidden faults, answer from the likelihood rows, and say how good the questions were."""
