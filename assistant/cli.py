@@ -14,7 +14,6 @@ import traceback
 
 import click
 
-from assistant import shell_wording as words
 from assistant.errors import AssistantError
 from assistant.lazy_group import LazyGroup
 from assistant.world import World
@@ -72,6 +71,8 @@ def run(arguments: list[str], world: World) -> int:
         return 0  # the reader has seen enough
     except Exception as error:  # noqa: BLE001 -- the last resort: save first, then say it in one sentence
         return _last_resort(error, world)
+    finally:
+        world.keeper.close()
 
 
 def _called(arguments: list[str], world: World) -> int:
@@ -107,6 +108,7 @@ def _clicked(error: click.ClickException) -> str:
 
 def _last_resort(error: Exception, world: World) -> int:
     """Save the event at hand, say what happened, return 1."""
+    from assistant import shell_wording as words  # noqa: PLC0415 -- brings in numpy
     from graph.errors import GraphError, PackMissing  # noqa: PLC0415 -- a short answer needs no graph
 
     if isinstance(error, GraphError):

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 if TYPE_CHECKING:
-    from assistant.engine.effects import Cause, Effect
+    from assistant.engine.effects import Effect
     from assistant.engine.events import Event
+    from assistant.engine.leading import Status
     from assistant.facts import Fact
     from assistant.record import Header
 
@@ -27,15 +28,6 @@ class Setup:
     flavours: tuple[str, ...] = ()
     switches: tuple[tuple[str, ...], ...] = ()
     by: str = "minutes"
-
-
-@dataclass(frozen=True, slots=True)
-class Status:
-    """One line's worth of where a conversation stands."""
-
-    stage: str
-    leading: Cause | None = None
-    bits_left: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,7 +43,9 @@ def _at_terminal(world: World, started: Started, script: Path | None) -> None:
     terminal = _terminal(world, script)
     for remark in (words.written_down(str(started.path)), *started.remarks):
         terminal.say(remark)
-    terminal.say(_last_words(started, converse(started.desk, started.session, terminal)))
+    scripted = script is not None or not world.stdin.isatty()
+    session = converse(started.desk, started.session, terminal, to_the_end=scripted)
+    terminal.say(_last_words(started, session))
 
 
 def _terminal(world: World, script: Path | None) -> Terminal:

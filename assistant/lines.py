@@ -44,9 +44,9 @@ class LineTalk(Generic[S]):
     write: Callable[[bytes], object]
 
     def run(self, session: Session[S], stream: BinaryIO) -> Session[S]:
-        """Return the session after every line of `stream`, or after the one that closed it."""
+        """Return the session after every line of `stream`; after an end, another may take over."""
         self.show(session)
-        while not session.closed and (line := stream.readline(LONGEST_LINE)):
+        while line := stream.readline(LONGEST_LINE):
             if len(line) == LONGEST_LINE and not line.endswith(b"\n"):
                 _skip_line(stream)
                 self._error(f"A line is longer than {LONGEST_LINE} bytes; send shorter ones.")

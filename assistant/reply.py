@@ -81,10 +81,8 @@ def measured(text: str, ask: Ask | None) -> Measured | None:
 
 def fitting_unit(spelled: str, asked: str, value: float) -> str | None:
     """Return the unit that is meant, given the one asked for; None where it measures something else."""
-    if not spelled.strip():
-        return asked
     try:
-        unit = find_unit(spelled, find_unit(asked).quantity).name
+        unit = find_unit(spelled, find_unit(asked).quantity).name if spelled.strip() else asked
         return unit if math.isfinite(convert(value, unit, asked)) else None
     except GraphError:
         return None

@@ -36,14 +36,25 @@ class Session(Generic[S]):
     state: S
     shown: tuple[Effect, ...] = ()
     ask: Ask | None = None
-    closed: bool = False
+    end: Closed | None = None
+
+    @property
+    def closed(self) -> bool:
+        """Return whether the session is over."""
+        return self.end is not None
 
     def after(self, state: S, shown: tuple[Effect, ...]) -> Session[S]:
-        """Return the session one step on; a step without a question leaves the open one open."""
-        asks = [effect for effect in shown if isinstance(effect, Ask)]
-        closed = self.closed or any(isinstance(effect, Closed) for effect in shown)
-        ask = None if closed else asks[-1] if asks else self.ask
-        return replace(self, state=state, shown=shown, ask=ask, closed=closed)
+        """Return the session one step on.
+
+        Its last question is the open one, its last end the end, until a later question opens it
+        again; a step with neither changes neither.
+        """
+        marks = [effect for effect in shown if isinstance(effect, Ask | Closed)]
+        if not marks:
+            return replace(self, state=state, shown=shown)
+        last = marks[-1]
+        ask, end = (last, None) if isinstance(last, Ask) else (None, last)
+        return replace(self, state=state, shown=shown, ask=ask, end=end)
 
 
 @dataclass(frozen=True, slots=True)

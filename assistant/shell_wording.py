@@ -8,11 +8,13 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from assistant.wording import percent
+
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from assistant.conversation import Status
     from assistant.engine.effects import Closed, Decide, Warn
+    from assistant.engine.leading import Status
 
 CAUTION = "CAUTION:"
 STOP = "STOP:"
@@ -37,15 +39,6 @@ _DECISIONS = MappingProxyType(
 def reading_welcome(unit: str) -> str:
     """Return the invitation to give a number."""
     return f"or give the reading: 12.5 is taken as {unit}, other units by name"
-
-
-def percent(share: float) -> str:
-    """Return a probability in whole per cent; what is rounded to 0 or 100 without being it says so."""
-    if 0 < share < 0.005:  # noqa: PLR2004 -- half a per cent
-        return "under 1 %"
-    if 0.995 <= share < 1:  # noqa: PLR2004 -- half a per cent from the top
-        return "over 99 %"
-    return f"{share * 100:.0f} %"
 
 
 def decision_head(decide: Decide) -> str:
@@ -124,7 +117,7 @@ def over(name: str) -> str:
 
 def closed_already(name: str) -> str:
     """Return why a finished session cannot be resumed."""
-    return f"The session {name} is over; read it with: barrelside show {name}"
+    return f"The session {name} is over; hand it over with --role, or read it with: barrelside show {name}"
 
 
 def nothing_to_resume(folder: str) -> str:

@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING
 from assistant import shell_wording as words
 from assistant.carry import carry_on
 from assistant.conversation import Setup
-from assistant.engine.effects import Closed
-from assistant.engine.events import Began
+from assistant.engine.events import Asked, Began
 from assistant.errors import WrongUse
 from assistant.ledger import Ledger
 from assistant.record import read_record
@@ -28,6 +27,8 @@ if TYPE_CHECKING:
     from assistant.conversation import Conversation
     from assistant.record import Header, Record
     from assistant.world import World
+
+TAKEN_UP = ("stopped", "made_safe")  # ends after which the same person may go on
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,20 +57,17 @@ def open_record(name: str, records: Path | None) -> Record:
         return read_record(find(name, folder))
     for path in all_records(folder):
         record = read_record(path)
-        if not is_over(record):
+        if not outcome_of(record):
             return record
     raise WrongUse(words.nothing_to_resume(str(folder)))
 
 
 def outcome_of(record: Record) -> str:
     """Return how the session of a record ended, empty where it is still open."""
-    shown = (effect for entry in record.folded for effect in entry.shown)
-    return next((effect.outcome for effect in shown if isinstance(effect, Closed)), "")
-
-
-def is_over(record: Record) -> bool:
-    """Return whether the session of a record is closed."""
-    return bool(outcome_of(record))
+    session: Session[None] = Session(None)
+    for entry in record.folded:
+        session = session.after(None, entry.shown)
+    return session.end.outcome if session.end is not None else ""
 
 
 def setup_for(header: Header, pack: str) -> Setup:
@@ -78,9 +76,7 @@ def setup_for(header: Header, pack: str) -> Setup:
 
 
 def go_on(world: World, conversation: Conversation[object], record: Record) -> Started:
-    """Return the session of `record`, ready to go on; raise WrongUse where it is over."""
-    if is_over(record):
-        raise WrongUse(words.closed_already(record.path.stem))
+    """Return the session of `record`, ready to go on; raise WrongUse where its pack is not at hand."""
     header = conversation.header(program_version(), record.header.started)
     if header.pack != record.header.pack:
         raise WrongUse(words.other_pack(record.path.stem, record.header.pack, header.pack))
@@ -97,6 +93,23 @@ def _asking(session: Session[object]) -> Session[object]:
     """Return a session that shows its open question, whatever was shown last."""
     shown = session.shown if session.ask in session.shown else (*session.shown, session.ask)
     return replace(session, shown=tuple(each for each in shown if each is not None))
+
+
+def taken_up(started: Started, role: str) -> Started:
+    """Return a session taken over by another role, or taken up again after a stop.
+
+    Raises WrongUse for one that ended otherwise and is not handed over.
+    """
+    end = started.session.end
+    if role:
+        word = Asked("handover", role)
+    elif end is None:
+        return started
+    elif end.outcome in TAKEN_UP:
+        word = Asked("resume")
+    else:
+        raise WrongUse(words.closed_already(started.path.stem))
+    return replace(started, session=started.desk.move(started.session, word))
 
 
 def _told_again(world: World, conversation: Conversation[object], record: Record, header: Header) -> Started:

@@ -40,6 +40,11 @@ class Keeper:
         if self.ledger is not None:
             self.ledger.rescue(failed)
 
+    def close(self) -> None:
+        """Let go of the ledger's file."""
+        if self.ledger is not None:
+            self.ledger.close()
+
 
 @dataclass(frozen=True, slots=True)
 class World:

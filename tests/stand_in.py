@@ -11,9 +11,10 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
 from assistant.cli import run
-from assistant.conversation import SlashWord, Status
+from assistant.conversation import SlashWord
 from assistant.engine.effects import Ask, Cause, Closed, Decide, Effect, Option, Tell, Warn
 from assistant.engine.events import Asked, Began, Chose, Event, Measured, Said
+from assistant.engine.leading import Status
 from assistant.facts import Fact
 from assistant.record import Header
 from assistant.world import World

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
@@ -33,15 +32,14 @@ def command(
     answers: Path | None,
     lines: bool,
 ) -> None:
-    """Go on with SESSION, a file or the beginning of a record's name; without one, the newest open one."""
-    from assistant.engine.events import Asked  # noqa: PLC0415 -- --help needs none of this
-    from assistant.hold import hold  # noqa: PLC0415 -- likewise
-    from assistant.start import go_on, open_record, setup_for  # noqa: PLC0415 -- likewise
+    """Go on with SESSION, a file or the beginning of a record's name; without one, the newest open one.
+
+    A session that was stopped is taken up again. One that ended otherwise can be handed over with --role.
+    """
+    from assistant.hold import hold  # noqa: PLC0415 -- --help needs none of this
+    from assistant.start import go_on, open_record, setup_for, taken_up  # noqa: PLC0415 -- likewise
 
     record = open_record(session, records)
     conversation = world.load(setup_for(record.header, pack))
     role = options.known_role(conversation, role)
-    started = go_on(world, conversation, record)
-    if role:
-        started = replace(started, session=started.desk.move(started.session, Asked("handover", role)))
-    hold(world, started, lines=lines, script=answers)
+    hold(world, taken_up(go_on(world, conversation, record), role), lines=lines, script=answers)

@@ -16,11 +16,17 @@ if TYPE_CHECKING:
 LONGEST = 4000  # characters of one answer
 
 
-def converse(desk: Desk[S], session: Session[S], terminal: Terminal) -> Session[S]:
-    """Return the session as it is when it closes, or when the person leaves with Ctrl-C or Ctrl-D."""
+def converse(
+    desk: Desk[S], session: Session[S], terminal: Terminal, *, to_the_end: bool = False
+) -> Session[S]:
+    """Return the session as it is when it closes, or when the person leaves with Ctrl-C or Ctrl-D.
+
+    With `to_the_end` a script is told to its last line: after the end of one person's part, another
+    may take over.
+    """
     terminal.show(session.shown)
     try:
-        while not session.closed:
+        while to_the_end or not session.closed:
             typed = terminal.listen(view_of(desk.conversation, session))
             if len(typed) > LONGEST:
                 terminal.say(cut_short(LONGEST))

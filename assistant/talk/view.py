@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from assistant.conversation import Conversation, S, SlashWord, Status
+from assistant.engine.leading import Status
 
 if TYPE_CHECKING:
+    from assistant.conversation import Conversation, S, SlashWord
     from assistant.engine.effects import Ask
     from assistant.session import Session
 

@@ -1,0 +1,133 @@
+"""The real conversation: a case from a pack, the engine, and what hears.
+
+It only puts together what other modules do; the phrases of the pack are made ready at the first line
+that must be heard, so that the first prompt does not wait for them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from assistant.conversation import SlashWord
+from assistant.engine import WORDS, open_state, status, step
+from assistant.engine.events import Chose, Event, Measured, Said
+from assistant.facts import Fact
+from assistant.library import DEFAULT_PROFILE, load_case
+from assistant.record import Header
+
+if TYPE_CHECKING:
+    from assistant.conversation import Setup
+    from assistant.engine import State, Status
+    from assistant.engine.effects import Effect
+    from assistant.hear.phrasebook import Phrasebook
+    from graph import Case, Machine
+
+
+@dataclass(frozen=True)
+class Live:
+    """A conversation about one machine of one pack."""
+
+    case: Case
+    setup: Setup
+
+    @classmethod
+    def of(cls, setup: Setup) -> Live:
+        """Return the conversation that a setup asks for; raise PackMissing or PackInvalid."""
+        switches = {pair[0]: pair[1] for pair in setup.switches}
+        profile = setup.profile or DEFAULT_PROFILE
+        case = load_case(setup.pack or None, profile, flavours=setup.flavours, switches=switches)
+        return cls(case, setup)
+
+    @cached_property
+    def phrasebook(self) -> Phrasebook:
+        """Return the pack's phrases, ready for comparing."""
+        from assistant.hear.phrasebook import Phrasebook  # noqa: PLC0415 -- not before it is needed
+
+        return Phrasebook.of(self.machine)
+
+    @property
+    def machine(self) -> Machine:
+        """Return the machine that this is about."""
+        return self.case.machine
+
+    def header(self, program: str, started: str) -> Header:
+        """Return the head of a new record."""
+        return Header(
+            program,
+            self.machine.pack,
+            self.machine.pack_version,
+            self.machine.digest,
+            self.machine.profile,
+            started,
+            self.setup.flavours,
+            self.setup.switches,
+            self.setup.by,
+        )
+
+    def open(self) -> State:
+        """Return the state before the first event."""
+        return open_state(self.case, by=self.setup.by)
+
+    def step(self, state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
+        """Return the next state and what is to be shown."""
+        return step(self.case, state, event)
+
+    def status(self, state: State) -> Status:
+        """Return where the conversation stands."""
+        return status(self.case, state)
+
+    def hear(self, text: str, asked: str) -> tuple[tuple[Fact, ...], str]:
+        """Return what was understood of a line, and its rest."""
+        from assistant.hear import hear  # noqa: PLC0415 -- likewise
+
+        return hear(self.machine, text, asked or None, self.phrasebook)
+
+    def roles(self) -> tuple[str, ...]:
+        """Return who may take part."""
+        return tuple(self.machine.roles)
+
+    def words(self) -> tuple[SlashWord, ...]:
+        """Return the slash words that the engine knows."""
+        return tuple(SlashWord(name, word.help) for name, word in WORDS.items())
+
+    def carried(self, event: Event, asked: str) -> Event | None:
+        """Return an earlier event as this pack can take it, told out of turn; None if it cannot."""
+        match event:
+            case Chose():
+                fact = self._answer(asked, event.option)
+                return Said(event.text, (fact,)) if fact is not None else None
+            case Measured():
+                quantity = event.quantity or self._reading(asked)
+                known = quantity in {each.id for each in self.machine.quantities}
+                return replace(event, quantity=quantity) if known else None
+            case Said():
+                facts = tuple(fact for fact in event.facts if self._known(fact))
+                return replace(event, facts=facts) if facts else None
+        return event
+
+    def _answer(self, asked: str, option: str) -> Fact | None:
+        """Return an answer to a check or symptom as a fact; None where there is no such outcome."""
+        if not self.case.has_check(asked) or self.case.check(asked).outcome_index(option) < 0:
+            return None
+        check = self.case.check(asked)
+        which = () if check.barrel is None else (check.barrel,)
+        if check.kind == "symptom":
+            return Fact("symptom" if option == "present" else "not_symptom", check.id, check.ref, which=which)
+        return Fact("answer", check.id, check.ref, option, which=which)
+
+    def _reading(self, asked: str) -> str:
+        return self.case.check(asked).reading if self.case.has_check(asked) else ""
+
+    def _known(self, fact: Fact) -> bool:
+        """Return whether what a fact names is on this machine; one that names nothing is."""
+        return not fact.id or fact.id in self._names
+
+    @cached_property
+    def _names(self) -> frozenset[str]:
+        """Return every name that a fact may go by."""
+        machine = self.machine
+        based = (*machine.checks, *machine.quantities, *machine.components)
+        bases = {each.base for each in based}
+        return frozenset(bases | {each.id for each in (*based, *machine.cautions)})
