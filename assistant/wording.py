@@ -759,7 +759,7 @@ def what(part: Component) -> Tell:
 
 
 def meaning(word: str, text: str) -> Tell:
-    return _tell("what", f"{sentence(word)}: {_stop(text)}")
+    return _tell("what", f"{word}: {_stop(text)}")
 
 
 # -- explaining ----------------------------------------------------------------------------------

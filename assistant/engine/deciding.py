@@ -17,14 +17,18 @@ if TYPE_CHECKING:
 
 VISITORS = ("technician", "refrigeration")  # whose coming is a visit; others are referred to
 MOST_ITEMS = 8  # parts or tools named
+HALF = 0.5  # more likely than not
 RULED_OUT = 0.01  # posterior below which a cause that was likely before counts as ruled out
 
 
 def decide(case: Case, state: State, advice: Advice) -> Turn:
     """Turn advice into a decision: offer a repair, ask what it needs first, or say who must come."""
-    if advice.reason == "nothing_wrong":
+    now = case.believe(evidence.findings(state))
+    spent = advice.reason == "no_check_changes_it"  # no question left, so whatever leads is the answer
+    if advice.reason == "nothing_wrong" or (spent and now.nothing > HALF):
         return _nothing_wrong(case, state)
-    if advice.reason == "unknown_leads" or out_of_question(state, advice.remedy):
+    unknown = advice.reason == "unknown_leads" or (spent and now.unknown > advice.probability)
+    if unknown or out_of_question(state, advice.remedy):
         return _not_in_graph(case, state)
     remedy = case.remedy(advice.remedy)
     due = still_needed(case, state, remedy)

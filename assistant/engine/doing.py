@@ -25,7 +25,7 @@ def ask_next(case: Case, state: State) -> Turn:
     state, at, shown = procedure.walk(case, state, items, state.at)
     state = replace(state, at=at)
     if at >= len(items):
-        state = replace(state, stage=Stage.PROVING, at=0, fresh=(), passed=())
+        state = replace(state, stage=Stage.PROVING, at=0, fresh=(), proved=(), passed=())
         return state, (*shown, wording.now_prove(remedy))
     if not may_do(state.role, items[at].roles):
         state, more = deciding.send(case, state, remedy, "not_yours")

@@ -23,9 +23,10 @@ def findings(state: State) -> tuple[Finding, ...]:
 
 
 def work_done(state: State) -> tuple[str, ...]:
-    """Return the remedies that are done by now, the one being proved included."""
-    proving = Stage.PROVING in (state.stage, state.after if state.stage is Stage.HALTED else None)
-    return once(state.cured, state.remedy) if proving and state.remedy else state.cured
+    """Return the remedies that are done by now; one under way counts, since the machine changes with it."""
+    stage = state.after if state.stage is Stage.HALTED else state.stage
+    working = stage in {Stage.DOING, Stage.PROVING} and bool(state.remedy)
+    return once(state.cured, state.remedy) if working else state.cured
 
 
 def role_of(state: State) -> str:
@@ -66,6 +67,7 @@ def _kept(case: Case, state: State, new: Answer) -> State:
         answers=(*others, new),
         settled=once(state.settled, check.id),
         screened=once(state.screened, check.id),
+        proved=once(state.proved, check.id),
         due=tuple(name for name in state.due if name != check.id),
         guarding="" if state.guarding == check.id else state.guarding,
     )

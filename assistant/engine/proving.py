@@ -40,10 +40,8 @@ def _ask(case: Case, state: State, item: Verification) -> Turn:
 def _judged(case: Case, state: State, item: Verification) -> bool | None:
     """Return whether a verification passed; None before anything was seen for it."""
     if item.check:
-        done = evidence.work_done(state)
-        seen = (a for a in state.answers if a.finding.check == item.check and a.finding.cured == done)
-        found = next(seen, None)
-        return None if found is None else found.outcome in item.outcomes
+        seen = item.check in state.proved
+        return evidence.last_outcome(state, item.check) in item.outcomes if seen else None
     reading = evidence.fresh_reading(state, item.read) if item.read else None
     if reading is None:
         return None

@@ -121,6 +121,7 @@ class State:
     remedy: str = ""
     at: int = 0  # position in the steps, or in the verifications
     fresh: tuple[str, ...] = ()  # quantities read since the step, gate or verification was reached
+    proved: tuple[str, ...] = ()  # checks answered since proving began
     declined: tuple[str, ...] = ()  # remedies refused or not possible here
     cured: tuple[str, ...] = ()  # remedies done that did not end the complaint
 
