@@ -7,15 +7,17 @@ from typing import TYPE_CHECKING
 
 from graph.audit.remark import remark
 from graph.errors import OutOfRange, UnitUnknown
+from graph.likelihood import LIKELIHOOD_WORDS
 from graph.reading import Band, outcome_weights
 from graph.units import canonical_unit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from graph.audit.remark import Remark
+    from graph.audit.remark import Fact, Remark
     from graph.pack import Check, Knowledge, Profile, Verification
 
+WEAK = 2.0  # how many times less likely a seldom shown cause may make the usual outcome
 ROUNDING = 1e-9  # how far a row may be from one
 
 
@@ -35,6 +37,7 @@ def number_remarks(knowledge: Knowledge) -> Iterator[Remark]:
     for name, check in knowledge.checks.items():
         yield from _rows(name, check)
         yield from _bands(name, check)
+        yield from _weak_words(knowledge, name, check)
     yield from _windows(knowledge)
 
 
@@ -58,6 +61,37 @@ def _rows(name: str, check: Check) -> Iterator[Remark]:
         yield remark("otherwise_without_usual", "checks", name, "otherwise")
     if check.otherwise == 1.0:
         yield remark("otherwise_certain", "checks", name, "otherwise")
+
+
+def _weak_words(knowledge: Knowledge, name: str, check: Check) -> Iterator[Remark]:
+    """Yield a remark where a cause that seldom shows an outcome speaks loudly against the usual one.
+
+    What its words leave over is parted evenly by the outcomes where it is not listed (`likelihood`), the
+    usual one among them, so that "rarely" alone can weigh more than the author means.
+    """
+    words, otherwise = knowledge.pack.words, check.otherwise or knowledge.pack.belief.otherwise
+    listed: dict[str, dict[str, float]] = {}
+    for outcome, answer in check.outcomes.items():
+        for word in LIKELIHOOD_WORDS:
+            for key in getattr(answer, word):
+                shares = listed.setdefault(key, {})
+                shares[outcome] = shares.get(outcome, 0.0) + getattr(words, word)
+    for key, shares in listed.items():
+        total, rest = sum(shares.values()), len(check.outcomes) - len(shares)
+        if check.usual is None or check.usual in shares or key in check.rows or total > words.sometimes:
+            continue
+        usual = (1.0 - total) / rest
+        if usual < otherwise / WEAK:
+            facts: dict[str, Fact] = {
+                "key": key,
+                "share": total,
+                "usual": check.usual,
+                "left": round(usual, 3),
+            }
+            found = remark(
+                "weak_word", "checks", name, "outcomes", next(iter(shares)), otherwise=otherwise, **facts
+            )
+            yield found.weighing(otherwise / usual)
 
 
 def _bands(name: str, check: Check) -> Iterator[Remark]:

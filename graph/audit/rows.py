@@ -26,9 +26,11 @@ def row_remarks(knowledge: Knowledge, views: Sequence[View]) -> Iterator[Remark]
     """Yield remarks about rows, outcomes and checks that no machine in `views` makes use of."""
     rows, outcomes, told = _spoken(views)
     used = _needed_outcomes(knowledge)
+    # A row about a fault that only another profile has is no flaw of the pack.
+    here = _present(views) if len(views) < len(knowledge.profiles) else None
     for (kind, name), keys in rows.items():
         for key, speaks in keys.items():
-            if not speaks:
+            if not speaks and (here is None or key in here):
                 yield remark("row_unreachable", kind, name, key=key)
         if not told[kind, name]:
             if _is_asked(knowledge, kind, name) and not any(check == name for check, _ in used):
@@ -37,6 +39,12 @@ def row_remarks(knowledge: Knowledge, views: Sequence[View]) -> Iterator[Remark]
             for outcome, raised in outcomes[name].items():
                 if not raised and (name, outcome) not in used:
                     yield remark("outcome_unraised", kind, name, "outcomes", outcome)
+
+
+def _present(views: Sequence[View]) -> frozenset[str]:
+    """Return the faults and events, as written, that some machine in `views` has."""
+    faults = (fault.base for view in views for fault in view.machine.faults)
+    return frozenset((*faults, *(event.base for view in views for event in view.machine.events)))
 
 
 def _spoken(

@@ -154,6 +154,12 @@ RULES: dict[str, Rule] = {
         "no row lifts it above its share without a cause, and it is not the usual one.",
         "List what causes it, or merge it with another outcome.",
     ),
+    "weak_word": Rule(
+        WARNING,
+        "Weak words that speak loudly against the usual answer",
+        '"{key}" shows this in {share:.0%} only, yet leaves "{usual}" {left:.0%} instead of {otherwise:.0%}.',
+        "List it under the usual outcome too, or write its row.",
+    ),
     # Somebody would not be understood.
     "wording_missing": Rule(
         WARNING, "Wording missing", "{role} may do it and has no words for it.", "Word it for that role."

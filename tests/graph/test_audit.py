@@ -146,6 +146,34 @@ def test_an_unknown_profile_is_refused_with_the_known_ones():
         audit_texts(texts(), ("nine_barrel",))
 
 
+def test_a_row_about_a_fault_of_another_profile_is_no_flaw_of_one_profile():
+    files = read_folder(shipped())
+
+    one = audit_texts(files, ("two_barrel",))
+
+    assert {told.where for told in one.told if told.rule == "row_unreachable"} <= {
+        told.where for told in audit_texts(files).told if told.rule == "row_unreachable"
+    }
+
+
+def test_a_weak_word_that_leaves_the_usual_outcome_little_is_told():
+    old = "almost_always: [gas_supply.cylinder_valve.shut]"
+    audit = changed_audit("gas_supply.yaml", old, old.replace("almost_always", "sometimes"))
+    assert [
+        t.what for t in audit.told if t.rule == "weak_word"
+    ] == []  # of two outcomes the usual one takes all
+
+    third = "      half:\n        label: half open\n      no:\n        label: it is fully open"
+    files = changed_texts("gas_supply.yaml", old, old.replace("almost_always", "sometimes"))
+    files["gas_supply.yaml"] = files["gas_supply.yaml"].replace(
+        "      no:\n        label: it is fully open", third
+    )
+
+    (told,) = (t for t in audit_texts(files).told if t.rule == "weak_word")
+
+    assert 'leaves "no" 30% instead of 90%' in told.what
+
+
 def test_remarks_come_worst_first():
     order = list(RULES)
 
