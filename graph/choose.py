@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
-from graph.repair import batch_cost, expected_cost
+from graph.repair import batch_cost, expected_cost, repair_order
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -39,7 +39,7 @@ class Verdict:
     """Act or ask, with the sums behind it, in the pack's currency."""
 
     reason: Reason
-    remedy: int  # the leading remedy, or the one with the best p / c where acting is cheaper
+    remedy: int  # the leading remedy, or the one with the best p / c where acting now is cheaper
     cost_act: float
     cost_ask: float
 
@@ -65,8 +65,8 @@ def verdict(gains: Gains, ranked: Sequence[int], minutes: Floats, costs: Floats,
     the best of the leading checks, its own cost included.
     """
     mass = gains.remedy_mass
-    repairs = mass[: len(costs)]
-    lead = int(np.argmax(np.where(np.isfinite(costs), repairs, -1.0)))
+    repairs = np.where(np.isfinite(costs), mass[: len(costs)], 0.0)
+    lead = int(np.argmax(repairs))
     now = expected_cost(repairs, costs, stop.leftover)
     told = [check for check in ranked if gains.remedy_bits[check] > TELLS_NOTHING]
     later = _best_ask(gains, told[:LOOK_AHEAD], minutes, costs, stop)
@@ -76,11 +76,14 @@ def verdict(gains: Gains, ranked: Sequence[int], minutes: Floats, costs: Floats,
         return Verdict("nothing_wrong", lead, now, later)
     if repairs[lead] >= stop.certain:
         return Verdict("certain", lead, now, later)
+    if now <= later and told:
+        first = int(repair_order(repairs, costs)[0])
+        tried = first if repairs[first] >= stop.try_at else lead
+        if repairs[tried] >= stop.try_at:
+            return Verdict("cheaper", tried, now, later)
     if not told:
         reason: Reason = "unknown_leads" if mass[-1] > repairs[lead] else "no_check_changes_it"
         return Verdict(reason, lead, now, later)
-    if now <= later and repairs[lead] >= stop.try_at:
-        return Verdict("cheaper", lead, now, later)
     return Verdict("ask", lead, now, later)
 
 

@@ -49,10 +49,12 @@ def prior(rates: Floats, several: float, nothing: float, unknown: float) -> Prio
 
     `rates` are primary faults per call, shape (N,). One scale turns them into odds; it is found by
     bisection, since the share grows with it. `nothing` and `unknown` are shares of all calls.
-    `tail_bound` bounds the prior share of more than DEEPEST faults at once: the next elementary sum is
-    at most e1 e_k / (k + 1), and so on, a series that the exponential one bounds.
+    `tail_bound` bounds the prior share of more than DEEPEST faults at once: each elementary sum is at
+    most the one before times e1 / k, so what lies beyond is at most a tail of the exponential series.
     """
     low, high = 0.0, 1.0
+    if np.count_nonzero(rates) < 2:  # noqa: PLR2004 - a single fault has no company, whatever the scale
+        several = 0.0
     while multiple_share(rates * high) < several and high < 2.0**40:
         high *= 2.0
     for _ in range(HALVINGS):
@@ -62,5 +64,19 @@ def prior(rates: Floats, several: float, nothing: float, unknown: float) -> Prio
     sums = elementary(odds, DEEPEST)
     faulty = sum(sums)
     scale = faulty / (1.0 - nothing - unknown)
-    beyond = sums[-1] * (np.exp(sums[0] / (DEEPEST + 1)) - 1.0)
+    beyond = _beyond(sums)
     return Prior(odds, nothing * scale, unknown * scale, float(beyond / (scale + beyond)))
+
+
+def _beyond(sums: list[float]) -> float:
+    """Return a bound on the elementary sums after the last of `sums`.
+
+    e_(k+j) <= e_k k! e1^j / (k+j)!, summed over j >= 1; the terms fall, so adding stops when nothing
+    more is added.
+    """
+    term, total, order = sums[-1], 0.0, len(sums)
+    while term > 0.0 and total + term != total:
+        order += 1
+        term *= sums[0] / order
+        total += term
+    return total
