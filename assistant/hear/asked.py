@@ -1,0 +1,133 @@
+"""The answer to the question that was just asked: which outcome do the words come closest to?
+
+Rule of the file: only outcomes of that check compete. Every stretch of the line is tried, from its beginning on;
+figures are held against the figures in the outcomes' labels.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from assistant.hear.numbers import numbers_in
+from assistant.hear.phrasebook import Meaning, comparable
+from assistant.hear.words import words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.joined import Span
+    from assistant.hear.numbers import Number
+    from assistant.hear.phrasebook import Phrasebook
+    from assistant.hear.words import Word
+    from graph.machine import Check, Outcome
+
+INSIDE, OUTSIDE = 0.3, -0.15  # what figures within, or outside of, an outcome's limits add
+REACH = 0.12  # what the barrels named add to, or take from, an outcome about all or one
+PLAIN_IDS = {"no": ("no", "none"), "yes": ("yes",)}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """Outcomes of the asked check by how close they come, best first, with the words that were compared."""
+
+    ranked: tuple[tuple[Meaning, float], ...]
+    span: Span
+
+    @property
+    def score(self) -> float:
+        """How close the best outcome comes."""
+        return self.ranked[0][1]
+
+    @property
+    def margin(self) -> float:
+        """How far the next outcome is behind."""
+        return self.score - (self.ranked[1][1] if len(self.ranked) > 1 else 0.0)
+
+
+def part(check: Check, words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> Choice | None:
+    """Return the outcomes by the one stretch that comes closest to any, None if there is but one stretch."""
+    if len(segments) < 2:  # noqa: PLR2004 - one stretch is the whole
+        return None
+    choices = [Choice(_ranked(check, words[first:end], book), (first, end)) for first, end in segments]
+    return max(choices, key=lambda choice: choice.score)
+
+
+def whole(check: Check, words: Sequence[Word], book: Phrasebook) -> Choice:
+    """Return the outcomes by how close the whole line comes."""
+    return Choice(_ranked(check, words, book), (0, len(words)))
+
+
+def _ranked(check: Check, words: Sequence[Word], book: Phrasebook) -> tuple[tuple[Meaning, float], ...]:
+    rows = book.outcomes_of[check.base]
+    scores = book.outcomes.scores(comparable(words, book.barrels))
+    said, scope = numbers_in(words), _scope(words, book)
+    found = []
+    for row, outcome in zip(rows, check.outcomes, strict=True):
+        bonus = _figures(outcome.label, said) + _reach(outcome, scope)
+        found.append((book.outcomes.meanings[row], float(scores[row]) + bonus))
+    return tuple(sorted(found, key=lambda item: -item[1]))
+
+
+def _scope(words: Sequence[Word], book: Phrasebook) -> str:
+    """Return how many barrels a line names: "all", "one", "some", or "" for none."""
+    mentions = book.barrels.mentions(words)
+    named = {barrel for mention in mentions for barrel in mention.barrels}
+    scopes = {mention.scope for mention in mentions}
+    if named and len(named) < book.barrels.count:
+        return "one" if len(named) == 1 else "some"
+    return "all" if named or scopes & {"all", "both"} else "one" if "one" in scopes else ""
+
+
+def _reach(outcome: Outcome, scope: str) -> float:
+    """Return what the number of barrels named says for or against an outcome, by how its id begins or ends."""
+    parts = set(outcome.id.split("_"))
+    reach = next((name for name in ("all", "one", "some") if name in parts), "")
+    if not reach or not scope:
+        return 0.0
+    return REACH if reach == scope else -REACH
+
+
+def _figures(label: str, said: Sequence[Number]) -> float:
+    """Return what the figures in a line say for or against an outcome, by its label's limits."""
+    limits = limits_of(label)
+    if limits is None or not said:
+        return 0.0
+    inside = [limits[0] <= number.value <= limits[1] for number in said]
+    return INSIDE if any(inside) else OUTSIDE
+
+
+@lru_cache(maxsize=4_000)
+def limits_of(label: str) -> tuple[float, float] | None:
+    """Return the limits that a label states: "10-60 psi" -> (10, 60), "above 72" -> (72, inf)."""
+    words = words_of(label.partition("(")[0])
+    numbers = numbers_in(words)
+    if not numbers:
+        return None
+    number = numbers[0]
+    if number.high is not None:
+        return number.value, number.high
+    lead = " ".join(word.text for word in words[max(0, number.start - 3) : number.start])
+    tail = " ".join(word.text for word in words[number.end : number.end + 3])
+    most, infinite = number.value, float("inf")
+    if any(word in lead for word in ("above", "over", "more than", "at least")) or "or more" in tail or "+" in tail:
+        return most, infinite
+    if any(word in lead for word in ("below", "under", "less than", "within", "up to")) or "at most" in tail or "or less" in tail:
+        return 0.0, most
+    return (most, most) if not number.counts else None
+
+
+def plain_outcome(check: Check, reply: str) -> str:
+    """Return the outcome that a bare yes or no can only mean, "" if there is no such one."""
+    if check.kind == "symptom":
+        return "present" if reply == "yes" else "absent"
+    ids = [outcome.id for outcome in check.outcomes]
+    named = [name for name in ids if name in PLAIN_IDS[reply]]
+    if named:
+        return named[0]
+    said = [o.id for o in check.outcomes if reply in {" ".join(w.text for w in words_of(t)) for t in o.say}]
+    if len(said) == 1:
+        return said[0]
+    others = [name for name in ids if name not in {"no", "none"}]
+    return others[0] if reply == "yes" and len(ids) == 2 and len(others) == 1 else ""  # noqa: PLR2004 - no and one other

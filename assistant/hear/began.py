@@ -1,0 +1,148 @@
+"""When it began: a day, a time, how long ago, or the event that it followed.
+
+Rule of the file: only when the words say that the trouble began then. An event beats a day: "since the service
+on Wednesday" began with the service.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from assistant.hear.joined import Joined, Span
+
+EVENTS = {
+    "power cut": r"power (cut|failure|outage|went|was off|came back)|outage|black ?out|electric(ity)? (went|was) off|trip",
+    "storm": r"thunder ?storm|storm|lightning",
+    "cleaning": r"clean(ed|ing)?|sanitis\w+|deep clean|wash(ed|ing)?|strip(ped)?|took it apart|scrub\w*",
+    "service": r"servic(e|ed|ing)|engineer|technician|repair(ed|s|man)?|maintenance|(your|the|that) (man|lad|guy|bloke|chap|visit)"
+    r"|(was|were|been) (here|out)|last visit|fixed|put it back together|inspection",
+    "delivery": r"deliver(y|ed|ies)|driver|gas (man|guy|delivery)|drop|new (gas|bottle|cylinder|tank|box(es)?|bag|syrups?|cartons?)"
+    r"|(chang|swap|replac|switch)\w* (of |over )?(the |a |out the )?(gas|bottle|cylinder|tank|box(es)?|bag|syrups?)( \w+)?"
+    r"|(gas|bottle|cylinder|tank|box|bag|syrup)( \w+)? (was|were|got|being|had been)? ?(chang|swap|replac|deliver)\w*"
+    r"|(bottle|box|bag|cylinder|gas|syrup) (change|swap)",
+    "filter change": r"new (water )?filter|filter (was )?(chang|swap|replac)\w*|(chang|swap|replac)\w* (the )?(water )?filter",
+    "move": r"mov(ed|ing|e)|shift(ed)?|pulled out|relocat\w+",
+    "building work": r"builder|building work|refit|refurb\w*|electrician|plumber|plumbing work|decorat\w+",
+}
+DAY = "monday|tuesday|wednesday|thursday|friday|saturday|sunday"
+TIMES = (
+    (r"(first thing )?this morning|first thing today|first thing|we opened|opening( up)?( today)?|(came|got) in( today| this morning)?", "this morning"),
+    (r"this afternoon", "this afternoon"),
+    (r"this evening|tonight", "this evening"),
+    (r"last night|overnight", "last night"),
+    (r"yesterday( \w+)?", "yesterday"),
+    (r"today|earlier( on| today)?|just now", "today"),
+    (r"last week", "last week"),
+    (r"last month", "last month"),
+    (r"lunch ?time|lunch|noon|midday", "lunchtime"),
+    (r"(the |at the |last )?weekend", "weekend"),
+    (r"christmas|easter|summer|winter|spring|new year", ""),
+    (rf"(last |on )?({DAY})( \w+)?", ""),
+    (r"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?(minutes?|hours?|days?|weeks?|months?|years?)( ago| now| back)?", ""),
+)
+SINCE = re.compile(r"\b(ever since|since)\b")
+AFTER = re.compile(r"\b(right after|straight after|just after|after|following)\b")
+STARTED = re.compile(
+    r"\b(it (all )?)?(started|began|begun|start(s)? (happening|doing|playing)|came on|kicked off|happened first|been (like this|doing (this|it)|going on)|"
+    r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|around|after|since|for|the|over))*"
+)
+GOING_ON = re.compile(
+    r"\b(for )?((the |a |about |past |last )*(few|couple of|one|two|three|four|five|six|several|\d+) )"
+    r"(?P<unit>hour|day|week|month)s?( now)? (it (is|has) been|it has|its been)? ?(been )?(going on|like this|now|ago|doing (it|this))"
+)
+# "On since nine" tells how long the machine ran, not when the trouble came.
+RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
+SOMEBODY = re.compile(r"\b(i|we|he|she|they|you)( only| just)? $")  # a person started work, not the trouble
+SERVED = re.compile(r"^.{0,60}? (now|and now) ")
+WINDOW = 60  # letters after "since" in which the event or time stands
+
+
+@dataclass(frozen=True, slots=True)
+class Beginning:
+    """When it began, and which words said so; `event` tells whether an event was named."""
+
+    value: str
+    span: Span
+    event: bool
+
+
+def beginnings(joined: Joined) -> tuple[Beginning, ...]:
+    """Return what a line says about when the trouble began, usually nothing or one."""
+    for find in (_since, _after, _started, _going_on):
+        found = find(joined)
+        if found is not None:
+            return (found,)
+    return ()
+
+
+def _since(joined: Joined) -> Beginning | None:
+    for match in SINCE.finditer(joined.text):
+        if RUNNING.search(joined.text[: match.start()]):
+            continue
+        found = _event(joined, match) or _time(joined, match, match.end())
+        if found is not None:
+            return found
+    return None
+
+
+def _after(joined: Joined) -> Beginning | None:
+    return next((found for match in AFTER.finditer(joined.text) if (found := _event(joined, match))), None)
+
+
+def _started(joined: Joined) -> Beginning | None:
+    for match in STARTED.finditer(joined.text):
+        if SOMEBODY.search(joined.text[: match.start()]):
+            continue
+        found = _event(joined, match) if re.search("after|since", match[0]) else None
+        found = found or _time(joined, match, match.end())
+        if found is not None:
+            return found
+    return None
+
+
+def _going_on(joined: Joined) -> Beginning | None:
+    match = GOING_ON.search(joined.text)
+    return Beginning(f"{match['unit']}s", joined.span(match), event=False) if match else None
+
+
+def _clause(text: str, begin: int) -> str:
+    """Return what follows, up to the next mark or turn of the sentence."""
+    following = text[begin : begin + WINDOW]
+    stop = re.search(r" [.,;!?-]( |$)| (but|and|now|there|it is|it has)( |$)", following)
+    return following[: stop.start()] if stop else following
+
+
+def _event(joined: Joined, lead: re.Match[str]) -> Beginning | None:
+    following = _clause(joined.text, lead.end())
+    best: tuple[int, str, int] | None = None
+    for name, pattern in EVENTS.items():
+        found = re.search(rf"\b({pattern})\b", following)
+        if found and (best is None or found.start() < best[0]):
+            best = (found.start(), name, found.end())
+    if best is None:
+        return None
+    whole = re.compile(re.escape(joined.text[lead.start() : lead.end() + len(following)]))
+    match = whole.search(joined.text)
+    return Beginning(best[1], joined.span(match or lead), event=True)
+
+
+def _time(joined: Joined, lead: re.Match[str], begin: int) -> Beginning | None:
+    following = joined.text[begin:]
+    for pattern, value in TIMES:
+        found = re.match(rf"(\s|the |on |about |around |at |from |like |a )*({pattern})(?= |$)", following)
+        if found:
+            whole = re.compile(re.escape(joined.text[lead.start() : begin + found.end()])).search(joined.text)
+            return Beginning(value or _named(found[2]), joined.span(whole or lead), event=False)
+    return None
+
+
+def _named(said: str) -> str:
+    """Return the day, season or unit of time in what was said."""
+    day = re.search(DAY, said)
+    unit = re.search(r"(minute|hour|day|week|month|year)s?", said)
+    if day:
+        return day[0]
+    return f"{unit[1]}s" if unit else said.split()[-1]

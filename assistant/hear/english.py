@@ -1,0 +1,317 @@
+"""Lists of plain English that understanding leans on: shorthand, irregular forms, small words.
+
+Rule of the file: how people write and speak, nothing about machines.
+"""
+
+from __future__ import annotations
+
+
+def _table(text: str) -> dict[str, tuple[str, ...]]:
+    """Return `{typed: words}` from lines of "typed typed ... = words"."""
+    found: dict[str, tuple[str, ...]] = {}
+    for row in text.strip().splitlines():
+        typed, _, words = row.partition("=")
+        found.update(dict.fromkeys(typed.split(), tuple(words.split())))
+    return found
+
+
+# What is typed, without its apostrophe, and what it stands for: contractions, phone shorthand, slang,
+# American spellings.
+EXPANSIONS = _table("""
+isnt aint int = is not
+arent = are not
+wasnt = was not
+werent = were not
+wont = will not
+cant cannot carnt = can not
+couldnt = could not
+wouldnt = would not
+shouldnt = should not
+dont dnt = do not
+doesnt dosnt dosent doesent = does not
+didnt = did not
+hasnt = has not
+havent = have not
+hadnt = had not
+mustnt = must not
+neednt = need not
+its tis = it is
+thats = that is
+theres = there is
+whats wats = what is
+wheres = where is
+hows = how is
+whos = who is
+heres = here is
+hes = he is
+shes = she is
+im = i am
+ive = i have
+youre = you are
+youve = you have
+weve = we have
+theyre = they are
+theyve = they have
+id = i would
+itll = it will
+thatll = that will
+nothings = nothing is
+everythings = everything is
+somethings = something is
+everyones = everyone is
+nobodys = nobody is
+noones = nobody is
+dunno dno dunnow idk = do not know
+gonna = going to
+gotta = got to
+wanna = want to
+kinda = kind of
+sorta = sort of
+lotta = lot of
+outta = out of
+coupla = couple of
+gimme = give me
+lemme = let me
+innit = is it not
+cos cuz coz cause bcos bc becos = because
+u ya yer = you
+ur = your
+r = are
+n nd an = and
+w = with
+b4 = before
+em = them
+thru = through
+tho = though
+til = till
+pls plz = please
+thx ta tnx cheers = thanks
+tmrw tmoro tomoz = tomorrow
+ystday yday yest = yesterday
+mins = minutes
+hrs = hours
+wks = weeks
+sec = second
+temp temps = temperature
+pic = picture
+owt = anything
+nowt nuffin nuthin nuffink = nothing
+summat sumthing smth somat = something
+summink = something
+noone = nobody
+msg = message
+disp = display
+carb = carbonation
+hh = hand
+colour color colors = colour
+flavor flavors flavour flavours = flavour
+center = centre
+fiber = fibre
+gray = grey
+liter liters = litre
+tire tires = tyre
+odor = odour
+faucet = tap
+spigot = tap
+wrench = spanner
+breezeblock = block
+lite = light
+nite = night
+yeh yea yeah yep yup ya ye aye yes yessir = yes
+nope nah naw nay noo = no
+co2 = co2
+okay ok okey k = ok
+alright = all right
+cupla = couple of
+pressurised pressurized = pressurised
+sanitize sanitized sanitizer = sanitise
+goin = going
+comin = coming
+makin = making
+leakin = leaking
+drippin = dripping
+runnin = running
+workin = working
+freezin = freezing
+pourin = pouring
+nothin nuttin = nothing
+somethin = something
+anythin = anything
+""")
+EXPANSIONS["ya"] = ("you",)
+
+IRREGULAR = {
+    "frozen": "freez",
+    "froze": "freez",
+    "icy": "ice",
+    "icey": "ice",
+    "iced": "ice",
+    "icing": "ice",
+    "ice": "ice",
+    "gone": "go",
+    "went": "go",
+    "goes": "go",
+    "going": "go",
+    "broke": "break",
+    "broken": "break",
+    "busted": "break",
+    "bust": "break",
+    "stuck": "stick",
+    "sticks": "stick",
+    "sticking": "stick",
+    "spun": "spin",
+    "shut": "shut",
+    "shuts": "shut",
+    "lost": "lose",
+    "losing": "lose",
+    "lose": "lose",
+    "fell": "fall",
+    "fallen": "fall",
+    "rose": "rise",
+    "risen": "rise",
+    "risin": "rise",
+    "rises": "rise",
+    "rising": "rise",
+    "lit": "light",
+    "lights": "light",
+    "smelt": "smell",
+    "smelly": "smell",
+    "burnt": "burn",
+    "said": "say",
+    "says": "say",
+    "saying": "say",
+    "blew": "blow",
+    "blown": "blow",
+    "bled": "bleed",
+    "leaky": "leak",
+    "dried": "dry",
+    "dry": "dry",
+    "drier": "dry",
+    "came": "come",
+    "coming": "come",
+    "comes": "come",
+    "took": "take",
+    "taken": "take",
+    "taking": "take",
+    "makes": "make",
+    "made": "make",
+    "making": "make",
+    "kept": "keep",
+    "left": "left",
+    "felt": "feel",
+    "worn": "wear",
+    "bent": "bend",
+    "hot": "hot",
+    "hotter": "hot",
+    "heavier": "heavy",
+    "lighter": "light",
+    "worse": "worse",
+    "slower": "slow",
+    "does": "do",
+    "did": "do",
+    "done": "do",
+    "doing": "do",
+    "is": "be",
+    "are": "be",
+    "was": "be",
+    "were": "be",
+    "been": "be",
+    "am": "be",
+    "has": "have",
+    "had": "have",
+    "having": "have",
+    "got": "get",
+    "getting": "get",
+    "ran": "run",
+    "running": "run",
+    "runs": "run",
+    "runny": "runny",
+    "this": "this",
+    "tripped": "trip",
+    "tripping": "trip",
+    "trips": "trip",
+    "pulsing": "puls",
+    "pulse": "puls",
+    "taste": "tast",
+    "tasty": "tast",
+    "use": "use",
+    "used": "use",
+    "using": "use",
+    "uses": "use",
+    "dead": "dead",
+    "need": "need",
+    "needed": "need",
+    "bleed": "bleed",
+    "feed": "feed",
+    "seed": "seed",
+    "speed": "speed",
+    "red": "red",
+    "spring": "spring",
+    "string": "string",
+    "strings": "string",
+    "ring": "ring",
+    "thing": "thing",
+    "things": "thing",
+    "nothing": "nothing",
+    "something": "something",
+    "anything": "anything",
+    "everything": "everything",
+    "bring": "bring",
+    "during": "during",
+    "morning": "morning",
+    "mornings": "morning",
+    "evening": "evening",
+    "only": "only",
+    "syrupy": "syrupy",
+    "empty": "empty",
+    "emptied": "empty",
+    "emptying": "empty",
+    "every": "every",
+    "any": "any",
+    "very": "very",
+    "supply": "supply",
+    "body": "body",
+    "anybody": "anybody",
+    "nobody": "nobody",
+    "somebody": "somebody",
+    "everybody": "everybody",
+    "people": "people",
+    "gas": "gas",
+    "gases": "gas",
+    "gassy": "gas",
+    "glass": "glass",
+    "brass": "brass",
+    "less": "less",
+    "loss": "loss",
+    "bus": "bus",
+    "fizzy": "fizz",
+    "fizzing": "fizz",
+    "one": "one",
+    "ones": "one",
+    "none": "none",
+}
+SAME_ENDING = frozenset(["early", "family", "july", "april", "friday", "today", "always", "needle", "middle"])
+
+# Words that carry little by themselves; they still count a little when lines are compared.
+SMALL_WORDS = frozenset(
+    """
+a about actually after again ah all also am an and any anyway are as at aw away back bar be because
+been before being bit bloody both but by can coming could cup customer customers dear do does done down each
+ever every everyone far few for from get gets getting give go goes going good got guess had has have
+having he hello her here hi him his hiya how i if in into is it just keep keeps kind know let like
+little look looks lot love machine made make makes mate may me might mind more most much must my near
+need never no not now of off oh ok on one only or other our out over please quite really right round
+said same say says see seem seems she should since sit slush so some someone something sort still such
+take than thanks that the their them then there these they thing things think this those though through
+till time to today too trying try two up us very want was way we well went were what when where which
+while who why will with without would yes yet you your
+came come put puts took take used tried start started says telling told keeps keep kept thing somebody everybody else
+way whole place reckon reckons showing shows show giving gives
+""".split()
+)
+FILLERS = frozenset(
+    """
+a an the um er uh erm ah oh well so like you know i mean mate love please thanks hi hello hiya hey
+right ok anyway just and but also plus then now it is there that this be sorry bloody
+""".split()
+)

@@ -1,0 +1,104 @@
+"""What a stretch of words is compared by: its stems, what they deny, pairs, concepts and letters.
+
+Two spaces, each a dict of feature -> count: `tokens` for words, and `letters` for groups of two to four
+letters within words, which still meet when a word is mistyped or takes another form.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from assistant.hear.english import SMALL_WORDS
+from assistant.hear.polarity import NEGATIONS, negated
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from assistant.hear.words import Word
+
+SMALL = 0.2  # weight of a small word beside one that carries meaning
+DENIED = 0.4  # a denied word still speaks of the same thing
+PAIR = 0.5
+CONCEPT = 0.5
+MENDED = 0.8
+MASKED = 0.3
+MASKS = frozenset(["@some", "@all", "@both", "@one", "#number"])  # what `comparable` puts in place of names and numbers
+GRAMS = (2, 3, 4)
+LONGEST_CONCEPT = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Concepts:
+    """Ways of saying the same thing: stems -> the concepts that they may mean."""
+
+    meant_by: Mapping[tuple[str, ...], tuple[str, ...]]
+
+    def at(self, stems: Sequence[str], begin: int) -> tuple[str, ...]:
+        """Return the concepts that the stems from `begin` on name, whatever their length."""
+        return tuple(
+            concept
+            for length in range(1, LONGEST_CONCEPT + 1)
+            for concept in self.meant_by.get(tuple(stems[begin : begin + length]), ())
+            if begin + length <= len(stems)
+        )
+
+
+def tokens(words: Sequence[Word], concepts: Concepts) -> dict[str, float]:
+    """Return the word features of a stretch of words."""
+    found: dict[str, float] = defaultdict(float)
+    said = [word for word in words if not word.is_mark]
+    denied = _denied(words)
+    stems = [word.stem for word in said]
+    before = ""
+    for at, word in enumerate(said):
+        weight = _weight(word)
+        flag = denied[at]
+        name = word.stem
+        if flag:
+            found[f"!{name}"] += weight
+            weight *= DENIED
+        found[name] += weight
+        for concept in concepts.at(stems, at):
+            found[f"{'!' if flag else ''}~{concept}"] += CONCEPT
+        if weighty(word) or word.text in NEGATIONS:
+            if before:
+                found[f"{before} {name}"] += PAIR
+            before = name
+    return found
+
+
+def weighty(word: Word) -> bool:
+    """Tell whether a word carries meaning: no mark, no small word, no name of a barrel, no plain number."""
+    return not word.is_mark and word.text not in SMALL_WORDS and word.text not in MASKS
+
+
+def _weight(word: Word) -> float:
+    if word.text in MASKS:
+        return MASKED
+    return (SMALL if word.text in SMALL_WORDS else 1.0) * (1.0 if word.sure else MENDED)
+
+
+def _denied(words: Sequence[Word]) -> list[bool]:
+    return [flag for word, flag in zip(words, negated(words), strict=True) if not word.is_mark]
+
+
+def letters(words: Sequence[Word]) -> dict[str, float]:
+    """Return the letter features of a stretch of words."""
+    found: dict[str, float] = defaultdict(float)
+    for word in words:
+        if word.is_mark or word.text in MASKS:
+            continue
+        weight = _weight(word)
+        for gram in grams(word.text):
+            found[gram] += weight
+    return found
+
+
+@lru_cache(maxsize=20_000)
+def grams(word: str) -> tuple[str, ...]:
+    """Return the groups of two to four letters of a word, its ends marked by a space."""
+    padded = f" {word} "
+    return tuple(padded[at : at + size] for size in GRAMS for at in range(len(padded) - size + 1))

@@ -1,0 +1,82 @@
+"""What is said to be all right: gas, water, syrup, power, taste, or barrels."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from assistant.hear.which import named
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from assistant.hear.joined import Span
+    from assistant.hear.line import Line
+
+TOPICS = {
+    "gas": r"(the )?(gas|co2)( (supply|pressure|bottle|cylinder))?",
+    "water": r"(the )?water( (supply|pressure))?",
+    "syrup": r"(the )?(syrups?|boxes|bags)( (boxes|bags|pressure))?",
+    "power": r"(the )?(power|electric(s|ity)?|mains)( supply)?",
+    "taste": r"(the |it |they )?(all )?(tastes?|flavour)",
+}
+VERB = r"(is|are|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|really|always|has been|have been|being|comes? out|dispens\w+)"
+GOOD = r"(fine|ok|perfect(ly)?|good|great|grand|normal(ly)?|all right|all ok|all fine|all good|spot on|lovely|brilliant|sound|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|no different|as (normal|usual)|well|right|correct)"
+PRAISED = re.compile(rf"( {VERB})*( {GOOD})( (on|in) (all|every|each)( \w+)?)?(?= |$)")
+LATER = re.compile(r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b")
+CONTRARY = frozenset(["not", "was", "were", "never", "used"])
+
+
+@dataclass(frozen=True, slots=True)
+class Fine:
+    """A topic, or barrels, said to be all right."""
+
+    topic: str
+    barrels: tuple[int, ...]
+    span: Span
+
+
+def praised(line: Line) -> tuple[Fine, ...]:
+    """Return what a line says is all right, in order."""
+    return tuple(sorted((*_topics(line), *_barrels(line)), key=lambda found: found.span))
+
+
+def _topics(line: Line) -> Iterator[Fine]:
+    for topic, pattern in TOPICS.items():
+        for match in re.finditer(rf"(?:^|(?<= )){pattern}(?= |$)", line.joined.text):
+            span = _praise(line, match.start(), match.end())
+            if span and not line.mentions_in(span):
+                yield Fine(topic, (), span)
+
+
+def _barrels(line: Line) -> Iterator[Fine]:
+    """Yield the barrels that are praised: "cola and cherry are fine"."""
+    some = [mention for mention in line.mentions if mention.scope == "some"]
+    at = 0
+    while at < len(some):
+        group = named(some[at:], line.words)
+        last = at
+        while last + 1 < len(some) and set(some[last + 1].barrels) <= set(group):
+            last += 1
+        end = line.joined.starts[some[last].end - 1] + len(line.words[some[last].end - 1].text)
+        span = _praise(line, line.joined.starts[some[at].start], end)
+        if span:
+            yield Fine("", group, span)
+        at = last + 1
+
+
+def _praise(line: Line, begin: int, end: int) -> Span | None:
+    """Return the words from a subject to its praise, None if it is not praised."""
+    text = line.joined.text
+    plain = re.sub(r"^( (one|ones|barrel|side|tap|drink|drinks|flavour))+", lambda m: " " * len(m[0]), text[end:])
+    lead = len(plain) - len(plain.lstrip(" "))
+    match = PRAISED.match(plain[max(lead - 1, 0) :])
+    if match is None or LATER.match(plain[max(lead - 1, 0) + match.end() :]):
+        return None
+    before = text[:begin].split()[-2:]
+    if CONTRARY & {*before, *match[0].split()}:
+        return None
+    stop = end + max(lead - 1, 0) + match.end()
+    whole = re.compile(re.escape(text[begin:stop])).search(text, begin)
+    return line.joined.span(whole) if whole else None

@@ -1,0 +1,302 @@
+"""Words to facts: `hear(machine, text, asked, phrasebook) -> (facts, rest)`.
+
+Several facts may stand in one line, asked for or not. What was asked comes first: an answer to it wins over any other
+reading of the same words. What is clear is certain; what is not is a doubtful fact, and doubtful facts of
+the same `words` are rivals, best first. The rest is what nothing was made of. Deterministic; no model, no network.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from assistant.facts import Fact
+from assistant.hear import asked as answering
+from assistant.hear import replies, unasked
+from assistant.hear.began import beginnings
+from assistant.hear.features import weighty
+from assistant.hear.fine import praised
+from assistant.hear.line import Line
+from assistant.hear.making import Maker
+from assistant.hear.readings import LINKS, asked_readings, free_numbers, named_readings, quantity_words
+from assistant.hear.rest import covered
+
+if TYPE_CHECKING:
+    from assistant.hear.joined import Span
+    from assistant.hear.phrasebook import Phrasebook
+    from assistant.hear.readings import Measured
+    from assistant.hear.replies import Found
+    from graph.machine import Check, Machine
+
+STRONG, CLEAR = 0.42, 0.06  # an answer that close, and that far ahead, is certain
+WEAK = 0.10  # closer than this, or it is no answer
+VAGUE = 0.15  # below this, parts of the line are tried alone
+PLAIN_TALK = 0.45  # an answer must come this close to beat "not sure" and "can't" in the same line
+SURE_ANSWER = 0.85  # an answer must come this close to beat a question back
+EXTRA, FOREIGN = 0.55, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
+ASIDE = 2  # words that carry meaning, beside "not sure", that make it more than that
+REACHES = frozenset(["all", "one", "some", "none"])  # outcomes of a check that asks which barrels
+EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
+
+
+@dataclass(slots=True)
+class Heard:
+    """What has been understood so far, each with the words it was taken from."""
+
+    facts: list[tuple[Fact, Span]] = field(default_factory=list)
+
+    def add(self, fact: Fact, span: Span) -> None:
+        """Keep a fact, unless the same was understood already."""
+        known = {(f.kind, f.id, f.value, f.which) for f, _ in self.facts}
+        if (fact.kind, fact.id, fact.value, fact.which) not in known:
+            self.facts.append((fact, span))
+
+    def spans(self, *kinds: str) -> list[Span]:
+        """Return the stretches that something was made of, of some kinds or of all."""
+        return [span for fact, span in self.facts if not kinds or fact.kind in kinds]
+
+    def has(self, *kinds: str) -> bool:
+        """Tell whether something of these kinds was understood."""
+        return any(fact.kind in kinds for fact, _ in self.facts)
+
+
+def hear(machine: Machine, text: str, asked: str | None, phrasebook: Phrasebook) -> tuple[tuple[Fact, ...], str]:
+    """Return what a person's line says, and the words that nothing was made of.
+
+    `asked` is the id or ref of the check or symptom that was just asked, if any.
+    """
+    line = Line.of(text, phrasebook)
+    if not line.words:
+        return (), text
+    check = phrasebook.check(asked) if asked else None
+    heard = Heard()
+    _Ear(line, check, phrasebook, heard, Maker(machine, phrasebook, line)).listen()
+    return covered(line, heard.facts)
+
+
+@dataclass(frozen=True, slots=True)
+class _Ear:
+    """One line being listened to."""
+
+    line: Line
+    check: Check | None
+    book: Phrasebook
+    heard: Heard
+    make: Maker
+
+    def listen(self) -> None:
+        """Understand the line: what takes back, asks back and answers first, then what is volunteered."""
+        self._correction()
+        self._question()
+        answered = self.check is not None and not self.heard.has("ask") and self._reply(self.check)
+        if not answered and self._bare():
+            return
+        if not answered:
+            self._plain_talk(alone=True)
+            self._volunteered()
+            self._plain_talk(alone=False)
+            self._which()
+        else:
+            self._beside_answer()
+
+    @property
+    def whole(self) -> Span:
+        """The whole line."""
+        return 0, len(self.line.words)
+
+    def _correction(self) -> None:
+        found = replies.correction(self.line.joined)
+        if found is not None:
+            self._plain(found, self.check.id if self.check else "")
+
+    def _plain(self, found: Found, name: str = "") -> None:
+        fact = Fact("correct", id=name) if found.kind == "correct" else Fact("unsure")
+        fact = Fact("cannot") if found.kind == "cannot" else fact
+        self.heard.add(replace(fact, words=self.line.typed(found.span)), found.span)
+
+    def _question(self) -> None:
+        """Take a question back; what follows a question mark may still tell something."""
+        kind = replies.question(self.line.joined)
+        if not kind or self.heard.facts:
+            return
+        if self.check is not None and answering.whole(self.check, self.line.words, self.book).score >= SURE_ANSWER:
+            return
+        marks = [at + 1 for at, word in enumerate(self.line.words) if word.text == "?"]
+        span = (0, marks[0] if marks else len(self.line.words))
+        near, chapter = (self.check.component, self.check.chapter) if self.check else ("", "")
+        part = None if kind == "why" else self.book.parts.meant(self.line.words[: span[1]], near, chapter)
+        name, ref = (part.id, part.ref) if part else ("", "")
+        self.heard.add(Fact("ask", id=name, ref=ref, value=kind, words=self.line.typed(span)), span)
+
+    def _bare(self) -> bool:
+        reply = "" if self.heard.facts else replies.bare(self.line.joined)
+        if not reply:
+            return False
+        outcome = answering.plain_outcome(self.check, reply) if self.check else ""
+        if self.check is not None and outcome:
+            self.heard.add(self.make.outcome(self.check, outcome, 1.0, self.whole), self.whole)
+        else:
+            self.heard.add(Fact("yes" if reply == "yes" else "no", words=self.line.text), self.whole)
+        return True
+
+    # -- the answer to what was asked ------------------------------------------------------------
+
+    def _reply(self, check: Check) -> bool:
+        """Take the answer to what was asked; tell whether there is one."""
+        if check.kind == "symptom":
+            return self._symptom_reply(check)
+        if self._reading_reply(check):
+            return True
+        if self._only_readings():
+            return False
+        bare = replies.bare(self.line.joined)
+        talk = replies.unsure(self.line.joined) or replies.cannot(self.line.joined)
+        words = self.line.words
+        choice = answering.whole(check, words, self.book)
+        if talk is not None and talk.kind == "unsure":
+            choice = answering.whole(check, (*words[: talk.span[0]], *words[talk.span[1] :]), self.book)
+        if choice.score < VAGUE:
+            part = answering.part(check, words, self.line.segments(self.heard.spans()), self.book)
+            choice = part if part is not None and part.score > choice.score + CLEAR else choice
+        if choice.score < (PLAIN_TALK if talk or bare else WEAK) or (bare and choice.margin < CLEAR):
+            return False
+        certain = choice.score >= STRONG and choice.margin >= CLEAR
+        for meaning, score in choice.ranked[: 1 if certain else 3]:
+            if score >= WEAK:
+                fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)
+                self.heard.add(fact, self.whole)
+        self._which_of_answer(check)
+        return True
+
+    def _symptom_reply(self, check: Check) -> bool:
+        found = unasked.read(self.line.words, self.whole, self.book)
+        meant = self.book.siblings.get(check.base, (check.base,))
+        if found is None or found.ranked[0][0].check not in meant:
+            return False
+        outcome = "absent" if found.denied else "present"
+        self.heard.add(self.make.outcome(check, outcome, found.score, self.whole), self.whole)
+        return True
+
+    def _reading_reply(self, check: Check) -> bool:
+        """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""
+        line, quantities = self.line, self.book.quantities
+        numbers = free_numbers(line.words, line.numbers, line.mentions)
+        base = check.reading.partition("@")[0]
+        if not base and numbers and self._only_numbers():
+            base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+        found = asked_readings(line.words, numbers, line.mentions, base, quantities) if base else []
+        for measured in found:
+            span = self.whole if len(found) == 1 else measured.span
+            self.heard.add(self.make.reading(measured, span), span)
+            danger = self.make.banded_danger(check, measured)
+            if danger is not None:
+                self.heard.add(danger, span)
+        return bool(found)
+
+    def _only_readings(self) -> bool:
+        """Tell whether the line is but a list of readings by name."""
+        words = self.line.words
+        return len(self._named_readings()) > 1 and self._only_numbers(named=quantity_words(words, self.book.quantities))
+
+    def _only_numbers(self, named: set[int] | None = None) -> bool:
+        places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())
+        places |= {at for m in self.line.mentions for at in range(m.start, m.end)}
+        rest = [word for at, word in enumerate(self.line.words) if at not in places and not word.is_mark]
+        return all(word.text in LINKS or not weighty(word) for word in rest)
+
+    def _which_of_answer(self, check: Check) -> None:
+        """Take the barrels named in an answer, unless the question is which flavour is where."""
+        mentions = self.line.mentions
+        asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
+        if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
+            return
+        some = any(mention.scope == "some" for mention in mentions)
+        about_reach = {outcome.id for outcome in check.outcomes} <= REACHES
+        fact = self.make.which(mentions) if some or about_reach else None
+        if fact is not None:
+            self.heard.add(fact, (mentions[0].start, mentions[-1].end))
+
+    def _only_barrels(self) -> bool:
+        places = {at for m in self.line.mentions for at in range(m.start, m.end)}
+        return not any(weighty(word) for at, word in enumerate(self.line.words) if at not in places)
+
+    def _beside_answer(self) -> None:
+        """Take what is told beside the answer, if it is clear and not about what was asked."""
+        for measured in self._named_readings():
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
+        segments = self.line.segments()
+        if len(segments) < 2 or self.check is None or self.check.kind == "symptom":  # noqa: PLR2004 - one is the answer
+            return
+        for found in unasked.told(self.line.words, segments[1:], self.book):
+            words = self.line.words[found.span[0] : found.span[1]]
+            near = answering.whole(self.check, words, self.book).score
+            if found.score < EXTRA or found.denied or near > FOREIGN or self._says_only(found.span, set()):
+                continue
+            for fact in self.make.symptoms(found, ())[0]:
+                self.heard.add(fact, found.span)
+
+    # -- what nobody asked for -------------------------------------------------------------------
+
+    def _plain_talk(self, *, alone: bool) -> None:
+        """Take "not sure" and "can't": first where the line says little else, else where no evidence covers them."""
+        if self.heard.has("unsure", "cannot", "ask"):
+            return
+        for find in (replies.unsure, replies.cannot):
+            found = find(self.line.joined)
+            if found is None:
+                continue
+            first, end = found.span
+            others = [word for at, word in enumerate(self.line.words) if not first <= at < end and weighty(word)]
+            covered_by = any(begin < end and stop > first for begin, stop in self.heard.spans(*EVIDENCE))
+            if len(others) <= ASIDE if alone else not covered_by:
+                self._plain(found)
+                return
+
+    def _volunteered(self) -> None:
+        for measured in self._named_readings():
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
+        for fine in praised(self.line):
+            self.heard.add(self.make.fine(fine), fine.span)
+        self._beginning()
+        self._symptoms()
+
+    def _named_readings(self) -> list[Measured]:
+        if self.heard.has("reading"):
+            return []
+        numbers = free_numbers(self.line.words, self.line.numbers, self.line.mentions)
+        return named_readings(self.line.words, numbers, self.line.mentions, self.book.quantities)
+
+    def _beginning(self) -> None:
+        for beginning in beginnings(self.line.joined):
+            fact = Fact("began", value=beginning.value, words=self.line.typed(beginning.span))
+            self.heard.add(fact, beginning.span)
+            if beginning.event:
+                for symptom in self.make.timed(beginning.span):
+                    self.heard.add(symptom, beginning.span)
+
+    def _symptoms(self) -> None:
+        taken = [span for fact, span in self.heard.facts if fact.kind != "reading"]
+        read_off = {at for first, end in self.heard.spans("reading") for at in range(first, end)}
+        before: tuple[int, ...] = ()
+        for found in unasked.told(self.line.words, self.line.segments(taken), self.book):
+            if read_off and self._says_only(found.span, read_off):
+                continue
+            facts, before = self.make.symptoms(found, before)
+            for fact in facts:
+                if self.check is None or fact.certain:
+                    self.heard.add(fact, found.span)
+
+    def _says_only(self, span: Span, read_off: set[int]) -> bool:
+        """Tell whether a stretch says nothing but an ordinary reading: no zero, no end of scale."""
+        words = [(at, word) for at, word in enumerate(self.line.words[span[0] : span[1]], start=span[0])]
+        read_off = read_off | {at for m in self.line.mentions for at in range(m.start, m.end)}
+        ends = any(n.value in {0.0, 99.0} for n in self.line.numbers if span[0] <= n.start < span[1])
+        return not ends and not any(at not in read_off and weighty(word) and word.text not in LINKS for at, word in words)
+
+    def _which(self) -> None:
+        carried = self.heard.has("symptom", "reading", "danger") or any(fact.which for fact, _ in self.heard.facts)
+        fact = self.make.which(self.line.mentions)
+        if fact is None or carried or (self.check is not None and not self._only_barrels() and not self.heard.has("correct")):
+            return
+        first, last = self.line.mentions[0], self.line.mentions[-1]
+        self.heard.add(fact, (first.start, last.end))

@@ -1,0 +1,63 @@
+"""A line taken apart: its words, the barrels and numbers in it, and the stretches it may be cut into."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from assistant.hear.joined import Joined, Span
+from assistant.hear.numbers import Number, numbers_in
+from assistant.hear.split import segments
+from assistant.hear.words import Word, words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from assistant.hear.phrasebook import Phrasebook
+    from assistant.hear.which import Mention
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line as typed, and what it is made of; spans count words."""
+
+    text: str
+    words: tuple[Word, ...]
+    joined: Joined
+    mentions: tuple[Mention, ...]
+    numbers: tuple[Number, ...]
+
+    @classmethod
+    def of(cls, text: str, book: Phrasebook) -> Line:
+        """Return a line with slips of spelling mended."""
+        words = book.vocabulary.mended(words_of(text))
+        return cls(text, words, Joined.of(words), book.barrels.mentions(words), numbers_in(words))
+
+    def segments(self, without: Iterable[Span] = ()) -> tuple[Span, ...]:
+        """Return the stretches that the line may be cut into, less what is already understood."""
+        taken = {at for first, end in without for at in range(first, end)}
+        whole = [(n.start, n.end) for n in self.numbers] + self._joined_barrels()
+        found: list[Span] = []
+        for first, end in segments(self.words, whole):
+            begin = first
+            for at in range(first, end + 1):
+                if at == end or at in taken:
+                    if at > begin:
+                        found.append((begin, at))
+                    begin = at + 1
+        return tuple(span for span in found if any(not word.is_mark for word in self.words[span[0] : span[1]]))
+
+    def _joined_barrels(self) -> list[Span]:
+        """Return stretches such as "cola and cherry"."""
+        pairs = zip(self.mentions, self.mentions[1:], strict=False)
+        return [(one.start, other.end) for one, other in pairs if other.start - one.end <= 1]
+
+    def mentions_in(self, span: Span) -> tuple[Mention, ...]:
+        """Return the barrels named within a stretch."""
+        return tuple(mention for mention in self.mentions if span[0] <= mention.start < span[1])
+
+    def typed(self, span: Span) -> str:
+        """Return what was typed there."""
+        if span[1] <= span[0]:
+            return ""
+        return self.text[self.words[span[0]].start : self.words[span[1] - 1].end]

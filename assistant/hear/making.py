@@ -1,0 +1,204 @@
+"""Facts as the engine takes them: ids of this machine, barrels, certainty, rivals."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from assistant.facts import Fact
+from assistant.hear.numbers import plain
+from assistant.hear.phrasebook import comparable
+from assistant.hear.which import named
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.fine import Fine
+    from assistant.hear.joined import Span
+    from assistant.hear.line import Line
+    from assistant.hear.phrasebook import Meaning, Phrasebook
+    from assistant.hear.readings import Measured
+    from assistant.hear.unasked import Told
+    from assistant.hear.which import Mention
+    from graph.machine import Check, Machine
+
+STRONG, CLEAR = 0.55, 0.08  # a symptom to be trusted so far, and that far ahead, is certain
+LIKELY = 0.5  # a rival comes at least that share as close as the best
+RIVALS = 3
+TIMED = 0.25  # how close "since the delivery" must come to a symptom of its own
+PRONOUNS = frozenset(["it", "they", "this", "that", "there", "we", "i", "machine"])
+DOUBTS = frozenset(["maybe", "perhaps", "possibly", "might", "could be"])
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Makes the facts of one line."""
+
+    machine: Machine
+    book: Phrasebook
+    line: Line
+
+    def outcome(self, check: Check, outcome: str, score: float, span: Span, *, certain: bool = True) -> Fact:
+        """Return the fact that a check has an outcome; a dangerous one of the safety screen is a danger."""
+        found = check.outcomes[check.outcome_index(outcome)]
+        kind = "danger" if found.danger and self._is_safety(check) else "answer"
+        return Fact(
+            "danger" if kind == "danger" else "answer",
+            id=check.id,
+            ref=check.ref,
+            value=outcome,
+            score=round(min(score, 1.0), 3),
+            certain=certain and not self._doubted(span),
+            words=self.line.typed(span),
+        )
+
+    def reading(self, measured: Measured, span: Span) -> Fact:
+        """Return the fact that a quantity has a value."""
+        name = measured.base
+        if len(measured.which) == 1 and name in self.book.quantities.per_barrel:
+            name = f"{name}@{measured.which[0]}"
+        number = measured.number
+        return Fact(
+            "reading",
+            id=name,
+            ref=measured.base,
+            value=plain(number.value),
+            unit=number.unit,
+            high="" if number.high is None else plain(number.high),
+            which=measured.which,
+            certain=not self._doubted(span),
+            words=self.line.typed(span),
+        )
+
+    def banded_danger(self, check: Check, measured: Measured) -> Fact | None:
+        """Return the danger that a reading means, if it falls into a dangerous band."""
+        for outcome in check.outcomes:
+            low, high = outcome.band or (None, None)
+            value = measured.number.value
+            within = (low is None or value >= low) and (high is None or value < high)
+            if outcome.danger and outcome.band and within:
+                return self.outcome(check, outcome.id, 1.0, (0, len(self.line.words)))
+        return None
+
+    def fine(self, found: Fine) -> Fact:
+        """Return the fact that something is said to be all right."""
+        value = found.topic or ",".join(map(str, found.barrels))
+        return Fact("fine", value=value, which=found.barrels, words=self.line.typed(found.span))
+
+    def which(self, mentions: Sequence[Mention]) -> Fact | None:
+        """Return the fact which barrels are meant, None if none are named."""
+        barrels = named(mentions, self.line.words)
+        if barrels:
+            return Fact("which", value=",".join(map(str, barrels)), which=barrels, words=self._said(mentions))
+        scopes = [mention.scope for mention in mentions]
+        if "all" in scopes:
+            return Fact("which", value="all", which=self._every(), words=self._said(mentions))
+        return Fact("which", value="both", words=self._said(mentions)) if "both" in scopes else None
+
+    def timed(self, span: Span) -> list[Fact]:
+        """Return the symptom, if any, that a beginning is by itself: "since the delivery"."""
+        said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
+        scores = self.book.symptoms.scores(said)
+        rows = [row for row, meaning in enumerate(self.book.symptoms.meanings) if meaning.check in self.book.timed]
+        best = max(rows, key=lambda row: scores[row], default=-1)
+        if best < 0 or scores[best] < TIMED:
+            return []
+        meaning = self.book.symptoms.meanings[best]
+        return [self._symptom(meaning, float(scores[best]), span, (), certain=True)]
+
+    def symptoms(self, found: Told, before: tuple[int, ...]) -> tuple[list[Fact], tuple[int, ...]]:
+        """Return the symptom told, or its rivals, with what is dangerous about it, and the barrels it is of.
+
+        `before` are the barrels of what was told just before; they go on when no new subject comes.
+        """
+        mentions = self.line.mentions_in(found.span)
+        barrels = named(mentions, self.line.words)
+        goes_on = not barrels and not mentions and not self._new_subject(found.span)
+        if goes_on:
+            barrels = before or self._opening(found.span)
+        rivals: list[tuple[Meaning, float]] = []
+        for meaning, score in found.ranked:
+            chosen = self._sibling(meaning, barrels, mentions, denied=found.denied)
+            if not rivals or score >= LIKELY * found.score:
+                rivals.append((chosen, score))
+        certain = found.trust >= STRONG and found.score - found.ranked[1][1] >= CLEAR
+        facts = []
+        for meaning, score in rivals[: 1 if certain else RIVALS]:
+            which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
+            which = () if goes_on and not meaning.barrel else which
+            facts.append(self._symptom(meaning, score, found.span, which, certain=certain, denied=found.denied))
+        if certain and not found.denied:
+            facts.extend(self._dangers(rivals[0][0], found.span))
+        return facts, barrels
+
+    def _opening(self, span: Span) -> tuple[int, ...]:
+        """Return the barrels named earlier in the same sentence."""
+        words = self.line.words
+        first = max((at + 1 for at in range(span[0]) if words[at].text in {".", "!", "?", ";"}), default=0)
+        return named(self.line.mentions_in((first, span[0])), words)
+
+    def _symptom(
+        self,
+        meaning: Meaning,
+        score: float,
+        span: Span,
+        which: tuple[int, ...],
+        *,
+        certain: bool,
+        denied: bool = False,
+    ) -> Fact:
+        name = f"{meaning.check}@{which[0]}" if meaning.barrel and len(which) == 1 else meaning.check
+        return Fact(
+            "not_symptom" if denied else "symptom",
+            id=name,
+            ref=meaning.ref,
+            which=() if denied else which,
+            score=round(min(score, 1.0), 3),
+            certain=certain and not self._doubted(span),
+            words=self.line.typed(span),
+        )
+
+    def _sibling(self, meaning: Meaning, barrels: tuple[int, ...], mentions: Sequence[Mention], *, denied: bool) -> Meaning:
+        """Return the one of two sister symptoms, on every barrel or on one, that the words are about."""
+        pair = self.book.siblings.get(meaning.check)
+        if pair is None:
+            return meaning
+        scopes = {mention.scope for mention in mentions}
+        every, one = (self.book.meaning_of(name) for name in pair)
+        if denied:
+            return self.book.first_of(pair)
+        if barrels and len(barrels) < self.machine.barrels:
+            return one
+        if scopes & {"all", "both"} and not barrels:
+            return every
+        return one if "one" in scopes else self.book.first_of(pair)
+
+    def _all_of(self, meaning: Meaning, mentions: Sequence[Mention]) -> bool:
+        return meaning.barrel and any(mention.scope == "all" for mention in mentions)
+
+    def _dangers(self, meaning: Meaning, span: Span) -> list[Fact]:
+        """Return the answer of the safety screen that a symptom amounts to."""
+        linked = self.book.dangers.get(meaning.check, ())
+        if not linked:
+            return []
+        scores = self.book.outcomes.scores(comparable(self.line.words[span[0] : span[1]], self.book.barrels))
+        best = max(linked, key=lambda row: scores[row])
+        answer = self.book.outcomes.meanings[best]
+        return [self.outcome(self.book.checks[answer.check], answer.outcome, 1.0, span)]
+
+    def _is_safety(self, check: Check) -> bool:
+        return check.base in self.book.safety
+
+    def _every(self) -> tuple[int, ...]:
+        return tuple(range(1, self.machine.barrels + 1))
+
+    def _new_subject(self, span: Span) -> bool:
+        words = [word.text for word in self.line.words[span[0] : span[1]] if not word.is_mark][:4]
+        return any(word in PRONOUNS for word in words)
+
+    def _doubted(self, span: Span) -> bool:
+        text = f" {' '.join(word.text for word in self.line.words[span[0] : span[1]])} "
+        return any(f" {doubt} " in text for doubt in DOUBTS)
+
+    def _said(self, mentions: Sequence[Mention]) -> str:
+        return self.line.typed((mentions[0].start, mentions[-1].end))

@@ -1,0 +1,206 @@
+"""Numbers in a line, in figures or spoken, with units and ranges.
+
+Rule of the file: only what a number *is*; which quantity it belongs to is decided in `readings.py`.
+"Sixty odd" is 60 to 69, "between 55 and 60" and "fifty to sixty" are ranges, "four and three
+quarters" is 4.75, "one seven" is 17, "4,5" is 4.5, "minus two and a half" is -2.5.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.words import Word
+
+DIGITS = {
+    name: float(value)
+    for value, names in enumerate(
+        ("zero nil nought naught oh", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+    )
+    for name in names.split()
+}
+TEENS = {
+    name: 10.0 + value
+    for value, name in enumerate(
+        "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+    )
+}
+TENS = {
+    name: 10.0 * (2 + value)
+    for value, name in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split())
+} | {"fourty": 40.0, "fity": 50.0, "ninty": 90.0}
+FRACTIONS = {"half": 0.5, "quarter": 0.25, "quarters": 0.25, "½": 0.5, "¼": 0.25, "¾": 0.75}
+UNITS = {
+    "psi": ("psi", "pounds per square inch", "p s i"),
+    "bar": ("bar", "bars"),
+    "kPa": ("kpa", "kilopascal", "kilopascals"),
+    "C": ("c", "celsius", "degrees c", "degrees celsius", "° c", "centigrade", "degrees centigrade"),
+    "F": ("f", "fahrenheit", "degrees f", "degrees fahrenheit", "° f"),
+    "V": ("v", "volt", "volts"),
+    "kg": ("kg", "kgs", "kilo", "kilos", "kilogram", "kilograms"),
+    "lb": ("lb", "lbs", "pound", "pounds"),
+    "brix": ("brix", "bx", "° bx", "degrees brix"),
+    "%": ("%", "percent", "per cent", "pc"),
+}
+UNIT_OF = {tuple(said.split()): unit for unit, ways in UNITS.items() for said in ways}
+LONGEST_UNIT = max(len(said) for said in UNIT_OF)
+# What makes a number a count or a time, never a reading.
+COUNTED = re.compile(
+    r"(am|pm|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|person|"
+    r"bottle|box|bag|barrel|tap|side|head|flavour|drop|drip|stroke|star|shot|litre|inch|cm|mm|machine|"
+    r"st|nd|rd|th|good|lad|girl|show|screen|of|or|one|ones|people|odd cup)s?"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number at words[start:end]; `high` is the upper end of a range; `counts` things or time."""
+
+    value: float
+    start: int
+    end: int
+    high: float | None = None
+    unit: str = ""
+    counts: bool = False
+
+
+def numbers_in(words: Sequence[Word]) -> tuple[Number, ...]:
+    """Return the numbers of a line in order."""
+    found: list[Number] = []
+    at = 0
+    while at < len(words):
+        number = _range_at(words, at)
+        if number is None:
+            at += 1
+            continue
+        found.append(number)
+        at = number.end
+    return tuple(found)
+
+
+def plain(value: float) -> str:
+    """Return a number as text without a needless ".0"."""
+    return f"{value:g}"
+
+
+def _text(words: Sequence[Word], at: int) -> str:
+    return words[at].text if 0 <= at < len(words) else ""
+
+
+def _range_at(words: Sequence[Word], at: int) -> Number | None:
+    """Return the number, or range of numbers, that begins at a word."""
+    between = _text(words, at) == "between"
+    low = _number_at(words, at + between)
+    if low is None:
+        return None
+    low = replace(low, start=at)
+    joiners = ("and", "to", "-", "–") if between else ("to", "-", "–")
+    high = _number_at(words, low.end + 1) if _text(words, low.end) in joiners else None
+    if high is not None and high.value > low.value and high.unit in ("", low.unit or high.unit):
+        return replace(low, high=high.value, end=high.end, unit=low.unit or high.unit, counts=high.counts)
+    return None if between else _with_odd(words, low)
+
+
+def _with_odd(words: Sequence[Word], number: Number) -> Number:
+    """Return "sixty odd" as 60 to 69."""
+    word = _text(words, number.end)
+    if word != "odd" or number.value % 10 or not number.value or number.unit:
+        return number
+    return _with_unit(words, replace(number, high=number.value + 9, end=number.end + 1))
+
+
+def _number_at(words: Sequence[Word], at: int) -> Number | None:
+    negative = _text(words, at) == "minus" or (_text(words, at) == "-" and _is_sign(words, at))
+    begin = at + negative
+    value, end = _figures(words, begin) if begin < len(words) and words[begin].is_number else _spoken(words, begin)
+    if end == begin:
+        return None
+    value, end = _fraction(words, begin, value, end)
+    return _with_unit(words, Number(-value if negative else value, at, end))
+
+
+def _is_sign(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a dash is a minus: right before a figure, and not right behind a word."""
+    joined = at + 1 < len(words) and words[at + 1].start == words[at].end
+    return joined and (at == 0 or words[at - 1].end < words[at].start)
+
+
+def _with_unit(words: Sequence[Word], number: Number) -> Number:
+    if number.unit:
+        return number
+    for length in range(LONGEST_UNIT, 0, -1):
+        said = tuple(word.text for word in words[number.end : number.end + length])
+        if said in UNIT_OF:
+            return replace(number, unit=UNIT_OF[said], end=number.end + len(said))
+    following = _text(words, number.end)
+    return replace(number, counts=bool(COUNTED.fullmatch(following)))
+
+
+def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
+    text = words[at].text
+    whole, comma, part = text.partition(",")
+    if comma and len(part) == 3 and whole != "0":  # noqa: PLR2004 - a comma before three figures groups thousands
+        return float(whole + part), at + 1
+    return float(text.replace(",", ".")), at + 1
+
+
+def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:
+    """Return a number in words and where it ends; the end is `at` if there is none."""
+    value, end = _below_hundred(words, at)
+    if end == at and _text(words, at) == "a" and _text(words, at + 1) == "hundred":
+        value, end = 1.0, at + 1
+    if end > at and _text(words, end) == "hundred":
+        value, end = value * 100, end + 1
+        more = end + (_text(words, end) == "and")
+        rest, after = _below_hundred(words, more)
+        if after > more:
+            value, end = value + rest, after
+    elif end == at and _text(words, at) == "hundred":
+        value, end = 100.0, at + 1
+    if end > at and _text(words, end) == "point":
+        return _decimals(words, value, end)
+    return value, end
+
+
+def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
+    first, second = _text(words, at), _text(words, at + 1)
+    if first in TENS:
+        digit = DIGITS.get(second, 0.0)
+        return (TENS[first] + digit, at + 2) if digit else (TENS[first], at + 1)
+    if first in TEENS:
+        return TEENS[first], at + 1
+    if first not in DIGITS:
+        return 0.0, at
+    if second in DIGITS:  # figure by figure: "one seven"
+        return DIGITS[first] * 10 + DIGITS[second], at + 2
+    lone = first in {"one", "oh"} and second not in {"point", "hundred", "and", "to"}
+    is_pronoun = lone and (second,) not in UNIT_OF
+    return (0.0, at) if is_pronoun else (DIGITS[first], at + 1)
+
+
+def _decimals(words: Sequence[Word], value: float, point: int) -> tuple[float, int]:
+    figures, at = "", point + 1
+    while (word := _text(words, at)) in DIGITS or (word.isdigit() and not figures):
+        figures += f"{DIGITS[word]:g}" if word in DIGITS else word
+        at += 1
+    return (float(f"{value:g}.{figures}"), at) if figures else (value, point)
+
+
+def _fraction(words: Sequence[Word], begin: int, value: float, end: int) -> tuple[float, int]:
+    """Return a number with the fraction behind it: "four and three quarters", "4½"."""
+    if _text(words, end) in {"½", "¼", "¾"}:
+        return value + FRACTIONS[_text(words, end)], end + 1
+    if _text(words, end) in {"quarter", "quarters"} and value <= 3:  # noqa: PLR2004 - up to three quarters
+        return value / 4, end + 1
+    if _text(words, end) != "and":
+        return value, end
+    count, after = _spoken(words, end + 1)
+    if after == end + 1:
+        count, after = 1.0, end + 1 + (_text(words, end + 1) == "a")
+    if _text(words, after) in FRACTIONS and after > end + 1 - (begin < 0):
+        return value + count * FRACTIONS[_text(words, after)], after + 1
+    return value, end

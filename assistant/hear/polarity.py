@@ -1,0 +1,39 @@
+"""What is said and what is denied: the reach of "not", and words of doubt.
+
+Rule of the file: a flag per word, nothing about what the words mean. A negation reaches to the next mark,
+the next word of contrast or joining, and at most `REACH` words that carry meaning.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.hear.english import SMALL_WORDS
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.words import Word
+
+NEGATIONS = frozenset(
+    ["not", "no", "never", "without", "nobody", "nothing", "none", "neither", "nor", "hardly", "barely", "lack", "stopped"]
+) - {"stopped", "barely", "hardly", "lack"}
+CONTRAST = frozenset(["but", "just", "though", "however", "instead", "only", "because", "since", "while", "rather"])
+REACH = 3
+
+
+def negated(words: Sequence[Word]) -> tuple[bool, ...]:
+    """Return for each word whether a negation before it reaches it; the negation itself is not reached."""
+    flags = []
+    left = 0
+    for word in words:
+        if word.text in NEGATIONS:
+            flags.append(False)
+            left = REACH
+            continue
+        if word.is_mark or word.text in CONTRAST or word.text in {"and", "so"}:
+            left = 0
+        flags.append(left > 0)
+        if left and word.text not in SMALL_WORDS:
+            left -= 1
+    return tuple(flags)

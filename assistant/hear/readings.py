@@ -1,0 +1,257 @@
+"""Numbers that are readings: of which quantity, of which barrel.
+
+Rule of the file: a number counts as a reading only if it was asked for, or stands beside the name of a
+quantity with nothing but small words between, in a unit that the quantity can have.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from assistant.hear.english import FILLERS
+from assistant.hear.numbers import Number
+from assistant.hear.words import words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from assistant.hear.joined import Span
+    from assistant.hear.which import Mention
+    from assistant.hear.words import Word
+    from graph.machine import Machine
+
+MEASURES = (
+    frozenset(["psi", "bar", "kpa"]),
+    frozenset(["c", "f"]),
+    frozenset(["v", "mv"]),
+    frozenset(["kg", "lb"]),
+    frozenset(["brix"]),
+    frozenset(["%"]),
+    frozenset(["min"]),
+)
+PRESSURE = MEASURES[0]
+LINKS = FILLERS | frozenset(
+    """is are was be at says say said reads read reading showing shows show shown about around roughly nearly almost
+    on only just under over up down to sat sitting stuck pressure number numbers gauge dial display screen of has have had
+    gone go dropped went fell dropping still steady in for by like him her and says currently approx approximately
+    supposedly pressures readings its gives giving holding holds hovering between from always constantly showed needle value figure left right order , : = -
+    reckons think i what looks looking get getting got low high too above below past normal normally psi very really exactly
+    temperature minus""".split()
+)
+BEHIND = frozenset(["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar"])
+OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
+ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
+TOP = 99.0
+PER_HOUR = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A number for a quantity, of some barrels, with the words it was taken from."""
+
+    base: str
+    number: Number
+    which: tuple[int, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Quantities:
+    """How the quantities of one machine are called."""
+
+    called: dict[tuple[str, ...], str]  # stems -> base id
+    units: dict[str, str]
+    per_barrel: frozenset[str]
+    displayed: frozenset[str]  # those that a check reads off the display
+    barrels: int
+
+    @classmethod
+    def of(cls, machine: Machine) -> Quantities:
+        """Return the names of the quantities of a machine; the first owner of a name keeps it."""
+        called: dict[tuple[str, ...], str] = {}
+        for quantity in machine.quantities:
+            for text in (*quantity.say, quantity.base.replace("_", " ")):
+                stems = tuple(word.stem for word in words_of(text) if word.text != "the")
+                called.setdefault(stems, quantity.base)
+        return cls(
+            called,
+            {quantity.base: quantity.unit.lower() for quantity in machine.quantities},
+            frozenset(quantity.base for quantity in machine.quantities if quantity.barrel),
+            frozenset(check.reading.partition("@")[0] for check in machine.checks if check.displayed),
+            machine.barrels,
+        )
+
+    def named_at(self, words: Sequence[Word], at: int) -> tuple[str, int]:
+        """Return the quantity named from a word on and where its name ends; ("", at) if none is."""
+        for length in (5, 4, 3, 2, 1):
+            stems = tuple(word.stem for word in words[at : at + length])
+            if len(stems) == length and stems in self.called:
+                return self.called[stems], at + length
+        return "", at
+
+    def asked_in(self, texts: Iterable[str], number: Number) -> str:
+        """Return the quantity that a question names and that a number can be of, "" if there is none.
+
+        Where it names none, the unit may still leave only one quantity that is not per barrel.
+        """
+        for text in texts:
+            words = words_of(text)
+            for at in range(len(words)):
+                base, _ = self.named_at(words, at)
+                if base and self.takes(base, number):
+                    return base
+        fits = [base for base in self.units if number.unit and self.takes(base, number)]
+        return fits[0] if len(fits) == 1 else ""
+
+    def plain(self, base: str, number: Number) -> bool:
+        """Tell whether a number without a unit is taken for a quantity: only for pressures."""
+        return bool(number.unit) or self.units.get(base, "") in PRESSURE
+
+    def takes(self, base: str, number: Number) -> bool:
+        """Tell whether a number can be a value of a quantity, by its unit."""
+        measure = next((group for group in MEASURES if self.units.get(base, "") in group), frozenset())
+        if not number.unit:
+            return not number.counts
+        return number.unit.lower() in measure or (number.unit == "lb" and measure == PRESSURE)
+
+
+def in_pounds(number: Number, unit: str) -> Number:
+    """Return a pressure given in pounds as psi."""
+    return replace(number, unit="psi") if number.unit == "lb" and unit in PRESSURE else number
+
+
+def free_numbers(words: Sequence[Word], numbers: Sequence[Number], mentions: Sequence[Mention]) -> list[Number]:
+    """Return the numbers that name no barrel and are not denied ("not forty five")."""
+    taken = {at for mention in mentions for at in range(mention.start, mention.end)}
+    return [
+        number
+        for number in numbers
+        if number.start not in taken and not (number.start and words[number.start - 1].text == "not")
+    ]
+
+
+def named_readings(
+    words: Sequence[Word], numbers: Sequence[Number], mentions: Sequence[Mention], quantities: Quantities
+) -> list[Measured]:
+    """Return the numbers of a line that stand beside the name of their quantity."""
+    names = _names(words, quantities)
+    found: list[Measured] = []
+    for order, (base, first, end) in enumerate(names):
+        stop = names[order + 1][1] if order + 1 < len(names) else len(words)
+        run = _run(words, [number for number in numbers if end <= number.start < stop], end, mentions)
+        run = [number for number in run if quantities.takes(base, number) and quantities.plain(base, number)]
+        if not run and order == 0:
+            run = [n for n in numbers if n.end <= first and _all_in(words, n.end, first, BEHIND)]
+            run = [n for n in run if quantities.takes(base, n) and quantities.plain(base, n)]
+            run = run[-1:]
+        found.extend(_placed(base, run, first, mentions, quantities))
+    return found
+
+
+def asked_readings(
+    words: Sequence[Word], numbers: Sequence[Number], mentions: Sequence[Mention], base: str, quantities: Quantities
+) -> list[Measured]:
+    """Return the numbers of a reply to a question that asks for a quantity."""
+    unit = quantities.units.get(base, "")
+    run = [value for number in numbers if (value := _as_asked(words, number, unit)) and quantities.takes(base, value)]
+    if base not in quantities.per_barrel or len(run) == 1:
+        run = _last_word(words, run)
+    if not run:
+        run = _said_otherwise(words, base, quantities)
+    first = min((number.start for number in run), default=0)
+    return _placed(base, run, first, mentions, quantities)
+
+
+def _as_asked(words: Sequence[Word], number: Number, unit: str) -> Number | None:
+    """Return a number in the terms of the quantity asked for: hours as minutes, quarters as percent."""
+    following = words[number.end].text if number.end < len(words) else ""
+    if unit == "min":
+        factor = PER_HOUR if following.startswith("hour") else 1.0
+        timed = following.startswith(("min", "hour")) or (not following and not number.unit)
+        return replace(number, value=number.value * factor, unit="min", counts=False) if timed else None
+    is_share = number.value < 1 and words[number.end - 1].text.startswith(("quarter", "half", "¼", "½", "¾"))
+    if unit == "%" and is_share:
+        return replace(number, value=number.value * 100)
+    counted = following and following not in LINKS and following.isalpha() and not number.unit
+    return None if is_share or (counted and following not in ZERO_WORDS) else number
+
+
+def _last_word(words: Sequence[Word], run: list[Number]) -> list[Number]:
+    """Return one number of several: the same said twice, else the first that is meant."""
+    del words
+    return run[:1]
+
+
+def _said_otherwise(words: Sequence[Word], base: str, quantities: Quantities) -> list[Number]:
+    text = " ".join(word.text for word in words)
+    if quantities.units.get(base) in PRESSURE:
+        content = [word.text for word in words if not word.is_mark and word.text not in LINKS]
+        if content and all(word in ZERO_WORDS for word in content):
+            return [Number(0.0, 0, len(words))]
+        if base in quantities.displayed and any(way in text for way in OFF_SCALE):
+            return [Number(TOP, 0, len(words))]
+    return []
+
+
+def quantity_words(words: Sequence[Word], quantities: Quantities) -> set[int]:
+    """Return the places of the words that name quantities."""
+    return {at for _, first, end in _names(words, quantities) for at in range(first, end)}
+
+
+def _names(words: Sequence[Word], quantities: Quantities) -> list[tuple[str, int, int]]:
+    found = []
+    at = 0
+    while at < len(words):
+        base, end = quantities.named_at(words, at)
+        if base:
+            found.append((base, at, end))
+        at = max(end, at + 1)
+    return found
+
+
+def _run(words: Sequence[Word], numbers: list[Number], end: int, mentions: Sequence[Mention]) -> list[Number]:
+    """Return the numbers that follow a name with only small words and barrels between them."""
+    barrels = {at for mention in mentions for at in range(mention.start, mention.end)}
+    run: list[Number] = []
+    at = end
+    for number in numbers:
+        between = [word.text for place, word in enumerate(words[at : number.start], start=at) if place not in barrels]
+        if any(text not in LINKS for text in between):
+            break
+        run.append(number)
+        at = number.end
+    return run
+
+
+def _all_in(words: Sequence[Word], first: int, end: int, allowed: frozenset[str]) -> bool:
+    return first < end and all(word.text in allowed for word in words[first:end])
+
+
+def _placed(
+    base: str, run: list[Number], first: int, mentions: Sequence[Mention], quantities: Quantities
+) -> list[Measured]:
+    """Return the numbers with the barrel that each is for, where there is one per barrel."""
+    unit = quantities.units.get(base, "")
+    if base not in quantities.per_barrel:
+        return [Measured(base, in_pounds(run[0], unit), (), (min(first, run[0].start), run[0].end))] if run else []
+    found = []
+    if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions):
+        barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
+    else:
+        barrels = iter([])
+    begin = first
+    for number in run:
+        which = _before(number, -1, mentions) or next(barrels, ())
+        if len(run) == quantities.barrels and not which:
+            which = next(barrels, ())
+        found.append(Measured(base, in_pounds(number, unit), which, (min(begin, number.start), number.end)))
+        begin = number.end
+    return found
+
+
+def _before(number: Number, after: int, mentions: Sequence[Mention]) -> tuple[int, ...]:
+    """Return the barrel named last before a number, or right behind it."""
+    named = [m.barrels for m in mentions if m.scope == "some" and after <= m.start < number.start]
+    behind = [m.barrels for m in mentions if m.scope == "some" and number.end <= m.start <= number.end + 2]
+    return (named or behind[:1] or [()])[-1]

@@ -1,0 +1,109 @@
+"""Replies that are the same whatever was asked: yes, no, not sure, can't, a question back, a correction.
+
+Rule of the file: patterns of plain English over normal words ("dunno" is "do not know" by then).
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from assistant.hear.joined import Joined, Span
+
+UNSURE = re.compile(
+    r"\b((i )?(do|would|did) not (really |actually |honestly )?know( the answer)?|no idea|not (really |quite |too |at all |100 percent |hundred percent |entirely |exactly )*"
+    r"(sure|certain|positive)|(could|can) not (really )?(tell|say)( (you|for sure|from here))?|no clue|not a clue|have not (got )?(a clue|the foggiest)|have not (looked|checked)|"
+    r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|your guess is as good as mine|beats me|who knows|hard to (say|tell)|"
+    r"search me|i can not remember|do not remember|not something i know|could not (really )?say|god knows|unsure|"
+    r"(maybe|possibly|perhaps|probably|i think so|think so|i suppose so|i guess so|i guess)( [?.,])*$)"
+)
+CANNOT = re.compile(
+    r"\b((i |we )?(can not|could not|unable to|not able to|are not able to|am not able to) "
+    r"(really )?(reach|get (to|at|in|into|near|behind|under|that|there)|do (that|it|this)|open (it|that|the)|access|lift|move|check|look|go (in|near)|get)"
+    r"|(we |i )?(do not|have not) (have|got|have got) (a|an|any|the|one|access|keys?|tools?)\b( \w+){0,2}|(it is|that is) (all )?locked( up| away)?|no (access|key|tools?|gauge|scales?|meter|torch|ladder)\b|"
+    r"not (allowed|trained|permitted|insured|qualified|supposed)|not something i am|not my (job|department)|"
+    r"(do not|would rather not|not) (want to|fancy|comfortable|going to|touching)( \w+){0,2}|too (high|heavy|far|dangerous|hot|tight) (up )?(for me|to (reach|lift|move|get))|"
+    r"no way (to|i am|am i)|not possible|impossible)"
+)
+CORRECT = re.compile(
+    r"\b(scratch that|strike (that|my last( answer)?|that last( one| bit)?|the last( answer| one)?)|ignore (that|what i (just )?said|my last( answer)?|the last( one| bit)?)|"
+    r"forget (that|what i (just )?said|the last( one| bit)?)|(sorry )?(no )?i (meant|mean to say|mean) (to say )?(?!it\b)|make (that|it)|correction|my (mistake|bad|error|fault)|"
+    r"(i was|i am|i have got it|i got it|i got that|that was|that is|i had it|i had that) wrong|(i )?(read|said|told you|put|gave you|answered)( \w+){0,4} wrong|"
+    r"no wait|wait no|wait|hang on no|no hang on|hold on no|no hold on|no sorry|sorry no|oops|whoops|i take (that|it) back|take that back|"
+    r"looking at the wrong( \w+)?|(that was |it was |it is |i gave you )?the (wrong|other) (one|barrel|side|dial|clock|gauge|bottle|tap|box|number|tub)|"
+    r"i (lied|misread|miscounted|misheard|mistyped)|i was mistaken|change that to|should (have said|say)|i tell a lie|tell a lie)\b"
+    r"|^(no |sorry |oh |ah |well |hmm |hm |, )*actually\b"
+)
+WHERE = re.compile(
+    r"^((but|and|sorry|ok|er|um|so|hang on|right|well|hm|hmm|,) )*(where|whereabouts)\b|\bwhere (is|are|do|does|would|can|should|am|abouts|will)\b|\bwhich (bit|part|one|thing) (is|do you call)\b|how (do|would|will) i (find|know which)|"
+    r"can not find (the|where|that|it)\b.*\?|what (does|do) (it|that|they|the \w+) look like"
+)
+WHY = re.compile(
+    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|what is (that|this|it) (for|got to do)|what has that got to do|what does (that|it) matter|"
+    r"what difference|is (that|this) (really )?(necessary|needed|important)|do (you|i) (really )?(need|have) to)\b|\bwhy (do|does|are|is|would|should|on earth|you)\b.*|^what (is|s) the point"
+)
+WHAT = re.compile(
+    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(what( the \w+)? (is|are|does|do you mean|exactly|sort of|kind of|counts as)( (a|an|the|that|this|one|it))?\b|what do you mean|what \?|what$|define|explain|"
+    r"you what|never heard of|come again|say (that )?again|eh \?|huh|pardon|which (is|one is) (the|that)|do not know what (a|an|the|that|you) )|\bwhat (is|are) (a|an|the) \w+( \?)?$|\bwhat do you mean\b|\bdoes .* mean\b"
+)
+YES = re.compile(
+    r"^(oh |uh |ah |er |um |, |\. |! |and |well |so )*(yes|ok|sure|correct|right|affirmative|definitely|absolutely|exactly|indeed|of course|certainly|spot on|it is|it does|it did|that is (right|it|correct)|"
+    r"that is the one|done|go (on|ahead)|please do|roger|true|fine|all done|it has|they are|they do|i (did|do|have|am|can)|we (did|do|have)|mm hm|mhm|bingo|got it)"
+    r"( |,|\.|!|please|thanks|mate|love|then|yes|now|it is|is|it|that|right|correct|done|go on|ok|does|did|has|they are|they do|sure|done it|just did|i did|we did|i have|i can|all|of|course|that is|all right|the one|please do|definitely|i think)*$"
+)
+NO = re.compile(
+    r"^(oh |uh |ah |er |um |, |\. |! |and |well |so |hmm )*(no|negative|never|not (yet|really|at all|now|today|quite|any ?more|that i know of|as far as i know|so far)|(do not|did not) think so|it (is|does|did|has|was) not|they (are|do) not|"
+    r"i (did|do|have|am|can) not|we (did|do|have) not|definitely not|certainly not|of course not|no way|none|neither|nothing|it is not|not a chance)"
+    r"( |,|\.|!|no|not|yet|really|at all|thanks|mate|love|sorry|it|is|does|did|has|think so|i|do|definitely|that|know of|now|today|then|way|me|sir|so far|any|either|they are|have|we|am|afraid|to be honest)*$"
+)
+LEAD = re.compile(r"^(oh |well |er |um |, )*(yes|no)( (yes|no))*( [,.!-])*")
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A pattern that was found, and the words it covers."""
+
+    kind: str
+    span: Span
+
+
+def bare(joined: Joined) -> str:
+    """Return "yes" or "no" if a line says that and nothing else, else ""."""
+    text = joined.text.replace(" ?", "").strip()
+    if NO.match(text):
+        return "no"
+    return "yes" if YES.match(text) else ""
+
+
+def leading(joined: Joined) -> Found | None:
+    """Return the yes or no that a line opens with."""
+    match = LEAD.match(joined.text)
+    return Found(match[2], joined.span(match)) if match and match[0].strip() else None
+
+
+def correction(joined: Joined) -> Found | None:
+    """Return the words that take something back."""
+    match = CORRECT.search(joined.text)
+    return Found("correct", joined.span(match)) if match else None
+
+
+def unsure(joined: Joined) -> Found | None:
+    """Return the words that say that one does not know."""
+    match = UNSURE.search(joined.text)
+    return Found("unsure", joined.span(match)) if match else None
+
+
+def cannot(joined: Joined) -> Found | None:
+    """Return the words that say that one can't do it."""
+    match = CANNOT.search(joined.text)
+    return Found("cannot", joined.span(match)) if match else None
+
+
+def question(joined: Joined) -> str:
+    """Return "where", "why" or "what" if a line asks that back, else ""."""
+    for kind, pattern in (("where", WHERE), ("why", WHY), ("what", WHAT)):
+        if pattern.search(joined.text):
+            return kind
+    return ""

@@ -1,0 +1,132 @@
+"""What a line tells without being asked: symptoms, said or denied.
+
+Rule of the file: every run of neighbouring stretches is compared with every symptom; the cutting of the line that
+explains most wins. A run is compared as said, and with its negation taken out: if it comes closer to a symptom that
+way, that symptom is denied ("not flat, just runny").
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from assistant.hear.features import weighty
+from assistant.hear.phrasebook import Meaning, comparable
+from assistant.hear.polarity import NEGATIONS
+from assistant.hear.words import words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+
+    from assistant.hear.joined import Span
+    from assistant.hear.phrasebook import Phrasebook
+    from assistant.hear.words import Word
+
+LEAD = 0.8  # what being ahead of the next counts beside being close
+FEWEST = 0.38  # trust below this, and nothing was understood
+LONE = 0.45  # likewise where one word alone carries the meaning
+PIECE = 0.15  # what each further piece must explain more, so that a line is not cut needlessly
+DENIAL = 0.08  # how much closer the words must come without their negation
+DENIED = 0.5  # how close a denial must come
+LONGEST = 5  # stretches tried together
+FINE = frozenset(
+    ["fine", "ok", "good", "perfect", "great", "normal", "alright", "grand", "lovely", "spot", "sound", "brilliant"]
+)
+NO = words_of("no")[0]
+DENIERS = NEGATIONS - {"nothing", "none"}
+STOPS = frozenset(["stop", "stops", "stopping", "quit"])
+DEPENDENT = frozenset(["when", "while", "whenever", "if", "until", "till", "whichever"])
+EARLY = 3  # a denial comes before the third word that carries meaning
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A symptom that a run of words comes closest to, with the next best; `denied` if it is denied."""
+
+    ranked: tuple[tuple[Meaning, float], ...]
+    span: Span
+    denied: bool = False
+
+    @property
+    def score(self) -> float:
+        """How close the best one comes."""
+        return self.ranked[0][1]
+
+    @property
+    def trust(self) -> float:
+        """How much the best one is to be trusted: how close it comes, and how far ahead of the next it is."""
+        return self.score + LEAD * (self.score - self.ranked[1][1])
+
+
+def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> tuple[Told, ...]:
+    """Return what the line tells, by the cutting that explains most of it."""
+    gains = [0.0]
+    chosen: list[tuple[Told, ...]] = [()]
+    for end in range(1, len(segments) + 1):
+        best, told_here = gains[end - 1], chosen[end - 1]
+        for first in range(max(0, end - LONGEST), end):
+            span = (segments[first][0], segments[end - 1][1])
+            run = None if first and _depends(words, span) else read(words, span, book)
+            if run is None:
+                continue
+            gain = gains[first] + run.trust - FEWEST - (PIECE if chosen[first] else 0.0)
+            if gain > best:
+                best, told_here = gain, (*chosen[first], run)
+        gains.append(best)
+        chosen.append(told_here)
+    return chosen[-1]
+
+
+def _depends(words: Sequence[Word], span: Span) -> bool:
+    """Tell whether a run is the tail of what came before it: "when it fills"."""
+    return words[span[0]].text in DEPENDENT
+
+
+def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
+    """Return the symptoms that one run of words comes closest to, None if to none at all."""
+    said = comparable(words[span[0] : span[1]], book.barrels)
+    carrying = sum(weighty(word) for word in said)
+    straight = book.symptoms.scores(said)
+    turned = _turned(said)
+    if turned is not None:
+        other = book.symptoms.scores(turned)
+        if other.max() >= max(straight.max() + DENIAL, DENIED):
+            return Told(_best(other, book), span, denied=True)
+    found = Told(_best(straight, book), span)
+    return found if found.trust >= FEWEST and (carrying > 1 or found.score >= LONE) else None
+
+
+def _turned(said: Sequence[Word]) -> tuple[Word, ...] | None:
+    """Return the words with the opposite meaning: their negation taken out, or "fine" made "no"."""
+    if _denies(said):
+        return tuple(word for word in said if word.text not in DENIERS)
+    if any(word.text in NEGATIONS for word in said):
+        return None
+    kept = tuple(word for word in said if word.text not in FINE)
+    return (NO, *kept) if len(kept) < len(said) else None
+
+
+def _denies(said: Sequence[Word]) -> bool:
+    """Tell whether a negation early in the run may deny what follows; "won't stop" denies nothing."""
+    before = 0
+    for at, word in enumerate(said):
+        if word.text in DENIERS:
+            following = said[at + 1].text if at + 1 < len(said) else ""
+            return following not in STOPS and not (word.text == "not" and following in {"a", "one"})
+        before += weighty(word)
+        if before >= EARLY:
+            return False
+    return False
+
+
+def _best(scores: NDArray[np.float64], book: Phrasebook, count: int = 4) -> tuple[tuple[Meaning, float], ...]:
+    """Return the symptoms that come closest, best first; of two sisters only the closer one."""
+    found: dict[str, tuple[Meaning, float]] = {}
+    for row in np.argsort(-scores, kind="stable")[: 2 * count]:
+        meaning = book.symptoms.meanings[row]
+        found.setdefault(book.siblings.get(meaning.check, (meaning.check,))[0], (meaning, float(scores[row])))
+    return tuple(found.values())[:count]

@@ -1,0 +1,233 @@
+"""Which barrel is meant: by number, side, flavour or colour; all, both, all but one.
+
+Rule of the file: `mentions` finds the words and says which barrels they name on this machine; it does not
+decide what is said about them. Barrels count from the left as one faces the machine.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Literal
+
+from assistant.hear.english import SMALL_WORDS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from assistant.hear.words import Word
+    from graph.machine import Machine
+
+Scope = Literal["some", "all", "both", "one"]
+
+# What drinks of a flavour look like, as far as people call them by it.
+COLOURS = {
+    "cola": "brown",
+    "cherry": "red",
+    "strawberry": "red",
+    "blue": "blue",
+    "raspberry": "red",
+    "orange": "orange",
+    "lemon": "yellow",
+    "lime": "green",
+    "apple": "green",
+    "grape": "purple",
+    "blackcurrant": "purple",
+    "mango": "orange",
+    "watermelon": "pink",
+}
+COLOUR_WORDS = frozenset(COLOURS.values()) | {"pink", "white", "black"}
+FLAVOUR_WORDS = frozenset(COLOURS) | COLOUR_WORDS
+ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4}
+CARDINALS = {"one": 1, "two": 2, "three": 3, "four": 4, "1": 1, "2": 2, "3": 3, "4": 4}
+NUMBERED = frozenset(["number", "no", "num", "nr", "barrel", "side", "tub", "head", "tap", "#", "bowl", "drum"])
+SIDES = frozenset(["hand", "one", "ones", "side", "barrel", "tub", "head", "tap", "bowl", "handle", "most", "drum"])
+AFTER = frozenset(["on", "in", "of", "from", "with", "for"])
+TOTAL = frozenset(["all", "every", "each", "none", "any", "whichever", "either"])
+NOT_ALL = frozenset(["right", "day", "over", "night", "i", "ok", "that", "this", "we", "it", "is", "there", "you", "along", "time"])
+EXCEPT = frozenset(["bar", "except", "but", "apart", "excluding"])
+JOINS = frozenset(["and", "&", ",", "or", "plus", "also", "the", "both", "then"])
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """Words that name barrels: words[start:end] mean `barrels`; `scope` tells how."""
+
+    start: int
+    end: int
+    scope: Scope
+    barrels: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Barrels:
+    """How barrels are called on one machine."""
+
+    count: int
+    called: dict[tuple[str, ...], int]  # words of a flavour or colour -> barrel
+    looks: frozenset[str]  # colours that stand in no flavour's name
+
+    @classmethod
+    def of(cls, machine: Machine) -> Barrels:
+        """Return the names of the barrels of a machine; a name that two share means neither."""
+        names: list[tuple[tuple[str, ...], int]] = []
+        for barrel, flavour in enumerate(machine.flavours, start=1):
+            parts = tuple(flavour.lower().split())
+            singles = [*parts, *_shortened(parts), *_colours(parts)]
+            names.extend((name, barrel) for name in {parts, *((single,) for single in singles)})
+        owners: dict[tuple[str, ...], set[int]] = {}
+        for name, barrel in names:
+            owners.setdefault(name, set()).add(barrel)
+        called = {name: min(found) for name, found in sorted(owners.items()) if len(found) == 1}
+        own = {part for flavour in machine.flavours for part in flavour.lower().split()}
+        return cls(machine.barrels, called, COLOUR_WORDS - own)
+
+    def mentions(self, words: Sequence[Word]) -> tuple[Mention, ...]:
+        """Return the mentions of barrels in a line, in order, none within another."""
+        found: list[Mention] = []
+        at = 0
+        while at < len(words):
+            mention = self._at(words, at)
+            if mention is None:
+                at += 1
+                continue
+            found.append(mention)
+            at = mention.end
+        return tuple(_excepted(tuple(found), words, self.count))
+
+    def _at(self, words: Sequence[Word], at: int) -> Mention | None:
+        for read in (self._named, self._numbered, self._sided, self._total):
+            mention = read(words, at)
+            if mention is not None:
+                return mention
+        return None
+
+    def _named(self, words: Sequence[Word], at: int) -> Mention | None:
+        for length in (3, 2, 1):
+            said = tuple(word.text for word in words[at : at + length])
+            barrel = self.called.get(said) or self.called.get(tuple(_singular(text) for text in said))
+            if len(said) < length or barrel is None:
+                continue
+            if said[0] in self.looks and _text(words, at - 1) != "the" and _text(words, at + 1) not in SIDES:
+                continue  # "it is brown" is about a colour, "the brown" is about a barrel
+            return Mention(at, at + length, "some", (barrel,))
+        return None
+
+    def _numbered(self, words: Sequence[Word], at: int) -> Mention | None:
+        """Return "number two", "barrel 2", "the second one", "on 2"."""
+        text, following = words[at].text, _text(words, at + 1)
+        barrel = CARDINALS.get(following, 0)
+        if text in NUMBERED and 0 < barrel <= self.count and not _goes_on(words, at + 2):
+            return Mention(at, at + 2, "some", (barrel,))
+        if text in AFTER and following.isdigit() and 0 < barrel <= self.count and not _goes_on(words, at + 2):
+            return Mention(at + 1, at + 2, "some", (barrel,))
+        ordinal = ORDINALS.get(text, 0)
+        if 0 < ordinal <= self.count and following in SIDES - {"hand", "most", "one", "ones"}:
+            return Mention(at, at + 2, "some", (ordinal,))
+        return None
+
+    def _sided(self, words: Sequence[Word], at: int) -> Mention | None:
+        """Return "left hand one", "the far right", "middle"."""
+        text = words[at].text
+        barrel = {"left": 1, "right": self.count, "lh": 1, "rh": self.count}.get(text, 0)
+        if text in {"middle", "centre"} and self.count == 3:  # noqa: PLR2004 - only three have one in the middle
+            barrel = 2
+        end = at + 1
+        while end < len(words) and words[end].text in SIDES:
+            end += 1
+        before = _text(words, at - 1)
+        named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1
+        if not barrel or not named or (text == "right" and _text(words, end) in {"now", "up", "next", "at"}):
+            return None
+        return Mention(at, end, "some", (barrel,))
+
+    def _total(self, words: Sequence[Word], at: int) -> Mention | None:
+        """Return "all of them", "every side", "both", "one of them"."""
+        text = words[at].text
+        if text == "both":
+            scope: Scope = "both"
+            end = _of_them(words, at + 1)
+        elif text == "all" and _text(words, at + 1) in NOT_ALL:
+            return None
+        elif text == "all" and _text(words, at + 1) == "the":
+            scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
+        elif text in TOTAL and _of_them(words, at + 1) > at + 1:
+            scope, end = "all", _of_them(words, at + 1)
+        elif text == "everything" or (text in {"all", "each"} and _text(words, at - 1) != "at"):
+            scope, end = "all", at + 1
+        elif text == "lot" and _text(words, at - 1) in {"the", "whole"}:
+            scope, end = "all", at + 1
+        elif text == "one" and (_of_them(words, at + 1) > at + 1 or _text(words, at - 1) in {"just", "only", "that"}):
+            scope, end = "one", _of_them(words, at + 1)
+        else:
+            return None
+        return Mention(at, end, scope, ()) if end > at else None
+
+
+def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]:
+    """Return the barrels of the first mention and of those joined to it by "and" or a comma."""
+    group: list[int] = []
+    last: Mention | None = None
+    for mention in mentions:
+        if mention.scope != "some":
+            continue
+        joined = last is None or all(word.text in JOINS for word in words[last.end : mention.start])
+        if not joined:
+            break
+        group.extend(mention.barrels)
+        last = mention
+    return tuple(sorted(set(group)))
+
+
+def _text(words: Sequence[Word], at: int) -> str:
+    return words[at].text if 0 <= at < len(words) else ""
+
+
+def _goes_on(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a number goes on here, so that "number one seven" names no barrel."""
+    text = _text(words, at)
+    return text.isdigit() or text in {"psi", "bar", "percent", "%", "hundred", "point"}
+
+
+def _singular(text: str) -> str:
+    if text.endswith("ies"):
+        return text[:-3] + "y"
+    return text.removesuffix("s")
+
+
+def _shortened(parts: tuple[str, ...]) -> list[str]:
+    """Return the clipped forms of long flavour names: "razz", "rasp" for raspberry."""
+    return [name for part in parts if part == "raspberry" for name in ("razz", "rasp", "ras")]
+
+
+def _colours(parts: tuple[str, ...]) -> list[str]:
+    own = [part for part in parts if part in COLOUR_WORDS]
+    return own or [COLOURS[part] for part in parts if part in COLOURS][:1]
+
+
+def _of_them(words: Sequence[Word], at: int) -> int:
+    """Return where "of the three", "three", "sides", "one of them" end that may stand after "all"."""
+    end = at
+    counted = {"of", "the", "them", "these", "em", "one", "single", "two", "three", "four", "2", "3", "4"}
+    counted |= {"sides", "side", "barrels", "barrel", "heads", "head", "tubs", "taps", "tap", "flavour", "ones", "handle"}
+    counted |= {"handles", "tub", "bowl", "bowls", "flavours"}
+    while end < len(words) and words[end].text in counted:
+        end += 1
+    return end - 1 if end > at and words[end - 1].text in {"the", "of"} else end
+
+
+def _excepted(found: tuple[Mention, ...], words: Sequence[Word], count: int) -> Iterator[Mention]:
+    """Yield the mentions, "all but the cola" made into the others."""
+    skip = False
+    for index, mention in enumerate(found):
+        if skip:
+            skip = False
+            continue
+        following = found[index + 1] if index + 1 < len(found) else None
+        if mention.scope == "all" and following is not None and following.scope == "some":
+            gap = {word.text for word in words[mention.end : following.start]}
+            if gap & EXCEPT and gap <= EXCEPT | SMALL_WORDS:
+                rest = tuple(number for number in range(1, count + 1) if number not in following.barrels)
+                skip = True
+                yield replace(mention, scope="some", barrels=rest, end=following.end)
+                continue
+        yield mention

@@ -1,0 +1,110 @@
+"""A line as words: each in a normal form, each knowing where it stands in what was typed.
+
+Rule of the file: nothing here knows of machines; it is English spelling only. One typed word may
+become several normal ones ("won't" is "will not"); all of them keep the place of the typed word.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from assistant.hear.english import EXPANSIONS, IRREGULAR, SAME_ENDING
+
+TYPED = re.compile(
+    r"(?:co|h|n|o)2o?(?![^\W\d_])"  # chemical names keep their figure
+    r"|\d+(?:[.,]\d+)?"
+    r"|[^\W\d_]+(?:['’`´][^\W\d_]+)*"
+    r"|\S",
+    re.IGNORECASE,
+)
+APOSTROPHES = re.compile("[’`´]")
+STRETCHED = re.compile(r"(.)\1{2,}")  # "sooooo"
+SHORTEST_STEM = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One normal word; `start` and `end` are where the typed word stands in the line."""
+
+    text: str
+    stem: str
+    start: int
+    end: int
+    sure: bool = True  # False where a typing error was mended
+
+    @property
+    def is_mark(self) -> bool:
+        """Tell whether this is punctuation."""
+        return len(self.text) == 1 and not self.text.isalnum()
+
+    @property
+    def is_number(self) -> bool:
+        """Tell whether this is written in figures."""
+        return self.text[:1].isdigit() and not self.text.endswith("2o")
+
+
+def words_of(line: str) -> tuple[Word, ...]:
+    """Return the words and marks of a line in order, contractions and shorthand written out."""
+    return tuple(
+        Word(text, stem(text), typed.start(), typed.end())
+        for typed in TYPED.finditer(line)
+        for text in written_out(typed.group().lower())
+    )
+
+
+def instead(word: Word, texts: tuple[str, ...]) -> tuple[Word, ...]:
+    """Return other words in the place of a mistyped one."""
+    return tuple(replace(word, text=text, stem=stem(text), sure=False) for text in texts)
+
+
+def written_out(typed: str) -> tuple[str, ...]:
+    """Return a typed word in full: "won't" -> ("will", "not"), "cola's" -> ("cola",)."""
+    text = APOSTROPHES.sub("'", typed)
+    bare = text.replace("'", "")
+    if bare in EXPANSIONS:
+        return EXPANSIONS[bare]
+    if not bare:
+        return (text,)
+    if text.endswith("'s"):
+        bare = text[:-2].replace("'", "")
+    return (STRETCHED.sub(r"\1", bare) if bare.isalpha() else bare,)
+
+
+@lru_cache(maxsize=20_000)
+def stem(word: str) -> str:
+    """Return what the forms of a word share: "freezing" and "freezes" are both "freez".
+
+    A short rule list rather than a full stemmer: what matters is that the same rule meets phrases
+    and lines alike.
+    """
+    if word in IRREGULAR:
+        return IRREGULAR[word]
+    if len(word) <= SHORTEST_STEM or not word.isalpha() or word in SAME_ENDING:
+        return word
+    base = _without_plural(word)
+    for ending in ("ing", "ed", "ly"):
+        if base.endswith(ending) and len(base) - len(ending) >= SHORTEST_STEM:
+            base = _undoubled(base.removesuffix(ending))
+            break
+    if base in IRREGULAR:
+        return IRREGULAR[base]
+    if len(base) > SHORTEST_STEM + 1 and base.endswith(("y", "e")):
+        base = _undoubled(base[:-1])
+    return base
+
+
+def _without_plural(word: str) -> str:
+    if word.endswith("ies") and len(word) > SHORTEST_STEM + 1:
+        return word[:-3] + "y"
+    if word.endswith(("sses", "shes", "ches", "xes")):
+        return word[:-2]
+    if word.endswith("s") and not word.endswith(("ss", "us", "is")):
+        return word[:-1]
+    return word
+
+
+def _undoubled(base: str) -> str:
+    doubled = len(base) > SHORTEST_STEM and base[-1] == base[-2]
+    return base[:-1] if doubled and base[-1] not in "aeiouls" else base
