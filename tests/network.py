@@ -196,14 +196,15 @@ class Shared:
         """Enter the likelihood of each outcome for some of the checks."""
         self.solver.setEvidence({name: list(w) for name, w in weights.items()})
         self.solver.makeInference()
+        self.now = self.solver.posterior("hypothesis")
 
     def hypotheses(self):
         """Return the posterior over the hypotheses."""
-        return self.solver.posterior("hypothesis").toarray()
+        return self.now.toarray()
 
     def joint(self, check):
         """Return the joint posterior of hypothesis and a check not yet answered, shape (hypotheses, K)."""
-        both = self.solver.posterior("hypothesis") * self.net.cpt(check)
+        both = self.now * self.net.cpt(check)
         return both.toarray() if both.names[-1] == "hypothesis" else both.toarray().T
 
 

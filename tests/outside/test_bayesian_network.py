@@ -185,13 +185,15 @@ def believed(machine, tables, weights, slip):
     return posterior(tables, evidence_list(tables, told))
 
 
-def agree_on_gains(machine, network, share, weights, found):
-    """Compare the gains of every check that is not yet answered."""
-    for number, check in enumerate(machine.checks):
-        if check.id not in weights:
-            joint = network.joint(check.id)
-            assert found.fault_bits[number] == pytest.approx(mutual_information(joint), abs=AGREE)
-            assert found.remedy_bits[number] == pytest.approx(mutual_information(share @ joint), abs=AGREE)
+def agree_on_gains(machine, network, share, weights, *found):
+    """Compare the gains of every check that is not yet answered, reckoned in one way or several."""
+    left = [number for number, check in enumerate(machine.checks) if check.id not in weights]
+    joint = [network.joint(machine.checks[number].id) for number in left]
+    about_fault = [mutual_information(table) for table in joint]
+    about_remedy = [mutual_information(share @ table) for table in joint]
+    for one in found:
+        assert np.allclose(one.fault_bits[left], about_fault, rtol=0.0, atol=AGREE)
+        assert np.allclose(one.remedy_bits[left], about_remedy, rtol=0.0, atol=AGREE)
 
 
 def hypotheses_of(machine, depth):
@@ -271,7 +273,7 @@ def test_a_chapter_of_the_shipped_pack_agrees_up_to_pairs(chapter):
     machine = chapter_of(shipped(), chapter)
 
     assert len(machine.faults) > 5
-    agree_up_to_pairs(machine, seed=2, count=60, slip=0.08)
+    agree_up_to_pairs(machine, seed=2, count=30, slip=0.08)
 
 
 @cache
@@ -289,7 +291,7 @@ def whole():
     return machine, tables, network_of(machine, tables, hypotheses, 0.08), targets_of(machine, hypotheses)
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(15))
 def test_the_whole_shipped_pack_agrees_on_single_faults_for_every_check(seed):
     machine, tables, network, share = whole()
     rng = np.random.default_rng(seed)
@@ -302,8 +304,9 @@ def test_the_whole_shipped_pack_agrees_on_single_faults_for_every_check(seed):
     assert now.nothing == pytest.approx(exact[0], abs=AGREE)
     assert now.singles == pytest.approx(exact[1:-1], abs=AGREE)
     assert now.unknown == pytest.approx(exact[-1], abs=AGREE)
-    agree_on_gains(machine, network, share, weights, gains(tables, plan, now))
-    agree_on_gains(machine, network, share, weights, single_gains(tables, plan, now))
+    agree_on_gains(
+        machine, network, share, weights, gains(tables, plan, now), single_gains(tables, plan, now)
+    )
 
 
 def test_the_posterior_of_the_whole_shipped_pack_agrees_for_hundreds_of_evidence_sets():
