@@ -142,7 +142,7 @@ def run(case: Case, hidden: Hidden, policy: Policy, role: str, *, slips: bool) -
         if check is None:
             break
         element = case.check(check)
-        outcome = _answer(case, hidden, check, role if slips else "")
+        outcome = answer_of(case, hidden, check, role if slips else "")
         minutes += element.minutes + (
             case.place(element.place).minutes if here and element.place != here else 0.0
         )
@@ -152,7 +152,7 @@ def run(case: Case, hidden: Hidden, policy: Policy, role: str, *, slips: bool) -
     return _judge(case, hidden, findings, asked, minutes)
 
 
-def _answer(case: Case, hidden: Hidden, check: str, role: str) -> int:
+def answer_of(case: Case, hidden: Hidden, check: str, role: str) -> int:
     """Return the outcome that the person reports; each check of a case has its own random number."""
     position = case.position(check)
     row = row_of(case, position, hidden.faults)

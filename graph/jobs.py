@@ -1,0 +1,243 @@
+"""Whole jobs, simulated: a call, a try by phone where that pays, a visit with parts, until all is cured.
+
+A job starts like a case of `measure.py`. On the phone the helpdesk asks what an operator can answer and has
+tried what an operator may do; then somebody comes, with what was carried. A remedy cures its faults when
+the person may do it and its parts are at hand.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from graph.candidates import may_do, still_open, within_reach
+from graph.measure import MOST_CHECKS, NOTHING, UNKNOWN, Hidden, answer_of
+from graph.visit import worth_carrying
+
+if TYPE_CHECKING:
+    from collections.abc import Collection
+
+    from graph.case import Case, Finding
+    from graph.machine import Remedy
+
+MOST_TRIES = 4  # remedies tried by one person before they give up
+PHONE, HANDS = "helpdesk", "technician"
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """How one job went."""
+
+    visits: int
+    cured: bool
+    first_visit: bool  # cured with at most one visit, a visit having been made
+    avoidable: bool  # every fault could have been dealt with by phone
+    in_vain: int  # parts carried and not needed, on the first visit
+    minutes: float
+    checks: int
+
+
+@dataclass(frozen=True, slots=True)
+class JobSummary:
+    """The figures of many jobs."""
+
+    cases: int
+    cured_first_visit: float  # of the jobs that took a visit
+    visits_avoided: float  # of the visits that could be avoided
+    parts_in_vain: float  # per visit
+    cured: float
+    visits_mean: float
+    minutes_median: float
+
+
+@dataclass(frozen=True)
+class Progress:
+    """A job under way. `left` are the faults still there, `done` the remedies tried."""
+
+    left: frozenset[int]
+    findings: tuple[Finding, ...]
+    settled: dict[str, str]
+    done: tuple[str, ...] = ()
+    minutes: float = 0.0
+    checks: int = 0
+    given_up: bool = False
+
+
+def engine_job(case: Case, hidden: Hidden) -> Job:
+    """Return how the engine's own way of working does: phone first, then a visit that brings what pays."""
+    start = _start(case, hidden)
+    phoned = _work(case, hidden, start, PHONE, parts=None)
+    if _all_cured(hidden, phoned):
+        return _job(case, hidden, phoned, visits=0, carried=())
+    carried, sent = carry(case, phoned), _whom(case, phoned)
+    visited = _work(case, hidden, replace(phoned, given_up=False), sent, parts=carried)
+    return _after_visits(case, hidden, visited, carried)
+
+
+def send_likeliest(case: Case, hidden: Hidden) -> Job:
+    """Return how it goes when somebody is sent at once with the parts of the likeliest remedy."""
+    start = _start(case, hidden)
+    remedy = _lead(case, start)
+    carried = remedy.parts if remedy is not None else ()
+    visited = _work(case, hidden, start, _whom(case, start), parts=carried)
+    return _after_visits(case, hidden, visited, carried)
+
+
+def flow_chart(case: Case, hidden: Hidden, order: dict[str, int], length: int) -> Job:
+    """Return how it goes with a fixed list of `length` questions by phone, then the likeliest remedy."""
+    now = _start(case, hidden)
+    names = still_open(within_reach(case.machine, PHONE), now.settled)
+    for check in sorted(names, key=lambda name: order.get(name, len(order)))[:length]:
+        now = _ask(case, hidden, now, check, PHONE)
+    remedy = _lead(case, now)
+    if remedy is not None and may_do(PHONE, remedy.by):
+        now = _try(case, now, remedy, PHONE)
+        if _all_cured(hidden, now):
+            return _job(case, hidden, now, visits=0, carried=())
+        remedy = _lead(case, now)
+    carried = remedy.parts if remedy is not None else ()
+    visited = _work(case, hidden, now, _whom(case, now), parts=carried)
+    return _after_visits(case, hidden, visited, carried)
+
+
+def summarise_jobs(jobs: list[Job]) -> JobSummary:
+    """Return the figures of a list of jobs."""
+    visited = [job for job in jobs if job.visits]
+    avoidable = [job for job in jobs if job.avoidable]
+    return JobSummary(
+        cases=len(jobs),
+        cured_first_visit=_mean([job.first_visit for job in visited]),
+        visits_avoided=_mean([job.visits == 0 for job in avoidable]),
+        parts_in_vain=_mean([job.in_vain for job in visited]),
+        cured=_mean([job.cured for job in jobs]),
+        visits_mean=_mean([job.visits for job in jobs]),
+        minutes_median=float(np.median([job.minutes for job in jobs])),
+    )
+
+
+def _mean(values: list[bool] | list[int]) -> float:
+    return float(np.mean(values)) if values else 1.0
+
+
+def carry(case: Case, now: Progress) -> tuple[str, ...]:
+    """Return the parts that it pays to bring, by the belief at the end of the call."""
+    costs = case.machine.settings.costs
+    needs = ((p, case.remedy(name).parts) for name, p in case.believe(now.findings).remedies)
+    return worth_carrying(needs, costs["second_visit"], costs["carry_part"])
+
+
+def _start(case: Case, hidden: Hidden) -> Progress:
+    left = frozenset() if hidden.faults == UNKNOWN else frozenset(hidden.faults)
+    told = tuple(case.answer(name, "present", PHONE) for name in hidden.complaint)
+    return Progress(left, told, dict.fromkeys(hidden.complaint, "present"))
+
+
+def _lead(case: Case, now: Progress) -> Remedy | None:
+    """Return the likeliest remedy not yet tried."""
+    for name, _ in case.believe(now.findings).remedies:
+        if name not in now.done:
+            return case.remedy(name)
+    return None
+
+
+def _whom(case: Case, now: Progress) -> str:
+    """Return who is sent: the person that the likeliest remedy asks for."""
+    remedy = _lead(case, now)
+    return remedy.send if remedy is not None and not may_do(HANDS, remedy.by) else HANDS
+
+
+def _work(case: Case, hidden: Hidden, now: Progress, role: str, parts: Collection[str] | None) -> Progress:
+    """Return the job after one person asked and tried what they could; `parts` None: by phone."""
+    reach = within_reach(case.machine, role)
+    barred = _barred(case, role, parts)
+    tries = 0
+    while now.checks < MOST_CHECKS and tries < MOST_TRIES and not _all_cured(hidden, now):
+        costs = dict.fromkeys(now.done, float("inf"))
+        candidates = still_open(reach, now.settled)
+        advice, ranked = case.decide(now.findings, candidates, role=role, cured=now.done, costs=costs)
+        if not advice.act and ranked:
+            now = _ask(case, hidden, now, ranked[0].check, role)
+            continue
+        remedy = case.remedy(advice.remedy)
+        if advice.reason in {"unknown_leads", "nothing_wrong"} or remedy.id in barred:
+            break
+        now = _try(case, now, remedy, role)
+        tries += 1
+    return now
+
+
+def _barred(case: Case, role: str, parts: Collection[str] | None) -> frozenset[str]:
+    """Return the remedies that this person cannot do here: not theirs to do, or a part is missing."""
+    return frozenset(
+        remedy.id
+        for remedy in case.machine.remedies
+        if not may_do(role, remedy.by) or (parts is not None and not set(remedy.parts) <= set(parts))
+    )
+
+
+def _ask(case: Case, hidden: Hidden, now: Progress, check: str, role: str) -> Progress:
+    element = case.check(check)
+    there = replace(hidden, faults=tuple(sorted(now.left))) if hidden.faults != UNKNOWN else hidden
+    outcome = element.outcomes[answer_of(case, there, check, role)].id
+    return replace(
+        now,
+        findings=(*now.findings, replace(case.answer(check, outcome, role), cured=now.done)),
+        settled={**now.settled, check: outcome},
+        minutes=now.minutes + element.minutes,
+        checks=now.checks + 1,
+    )
+
+
+def _try(case: Case, now: Progress, remedy: Remedy, role: str) -> Progress:
+    """Return the job after a remedy was done and it was seen whether that helped."""
+    left = frozenset(f for f in now.left if case.machine.faults[f].remedy != remedy.id)
+    helped = case.helped(remedy.id, not left and bool(now.left), role)
+    touched = {
+        check: outcome for check, outcome in now.settled.items() if not _may_change(case, check, outcome)
+    }
+    return replace(
+        now,
+        left=left,
+        findings=(*now.findings, helped),
+        settled=touched,
+        done=(*now.done, remedy.id),
+        minutes=now.minutes + remedy.minutes,
+    )
+
+
+def _may_change(case: Case, check: str, outcome: str) -> bool:
+    """Return whether a repair may have changed an answer: an unusual one, told or asked."""
+    element = case.check(check)
+    return element.kind == "check" and element.usual >= 0 and element.outcomes[element.usual].id != outcome
+
+
+def _all_cured(hidden: Hidden, now: Progress) -> bool:
+    return not now.left and hidden.faults not in (NOTHING, UNKNOWN)
+
+
+def _after_visits(case: Case, hidden: Hidden, now: Progress, carried: tuple[str, ...]) -> Job:
+    """Return the job after one visit, and a second with everything where the first did not do."""
+    if _all_cured(hidden, now) or hidden.faults in (NOTHING, UNKNOWN):
+        return _job(case, hidden, now, visits=1, carried=carried)
+    again = _work(case, hidden, now, _whom(case, now), parts=_every_part(case))
+    return _job(case, hidden, again, visits=2, carried=carried)
+
+
+def _every_part(case: Case) -> frozenset[str]:
+    return frozenset(part for remedy in case.machine.remedies for part in remedy.parts)
+
+
+def _job(case: Case, hidden: Hidden, now: Progress, *, visits: int, carried: tuple[str, ...]) -> Job:
+    there = [] if hidden.faults == UNKNOWN else [case.machine.faults[f] for f in hidden.faults]
+    needed = {part for fault in there for part in case.remedy(fault.remedy).parts}
+    return Job(
+        visits=visits,
+        cured=_all_cured(hidden, now),
+        first_visit=visits == 1 and _all_cured(hidden, now),
+        avoidable=bool(there) and all(may_do(PHONE, case.remedy(fault.remedy).by) for fault in there),
+        in_vain=len(set(carried) - needed),
+        minutes=now.minutes,
+        checks=now.checks,
+    )
