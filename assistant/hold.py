@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from threading import Thread
 from typing import TYPE_CHECKING
 
 from assistant import shell_wording as words
@@ -41,11 +42,19 @@ def _at_terminal(world: World, started: Started, script: Path | None) -> None:
     from assistant.talk.converse import converse  # noqa: PLC0415 -- brings in the units
 
     terminal = _terminal(world, script)
+    if script is None and world.stdin.isatty():
+        _prepare(started)
     for remark in (words.written_down(str(started.path)), *started.remarks):
         terminal.say(remark)
     scripted = script is not None or not world.stdin.isatty()
     session = converse(started.desk, started.session, terminal, to_the_end=scripted)
     terminal.say(_last_words(started, session))
+
+
+def _prepare(started: Started) -> None:
+    """Make the pack's phrases ready while the person reads the first question."""
+    hear = started.desk.conversation.hear
+    Thread(target=hear, args=(".", ""), daemon=True).start()
 
 
 def _terminal(world: World, script: Path | None) -> Terminal:

@@ -8,14 +8,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.conversation import SlashWord
 from assistant.engine import WORDS, open_state, status, step
 from assistant.engine.events import Chose, Event, Measured, Said
+from assistant.errors import WrongUse
 from assistant.facts import Fact
 from assistant.library import DEFAULT_PROFILE, load_case
 from assistant.record import Header
+from assistant.shell_wording import no_pack
 
 if TYPE_CHECKING:
     from assistant.conversation import Setup
@@ -34,7 +37,9 @@ class Live:
 
     @classmethod
     def of(cls, setup: Setup) -> Live:
-        """Return the conversation that a setup asks for; raise PackMissing or PackInvalid."""
+        """Return the conversation that a setup asks for; raise WrongUse, PackMissing or PackInvalid."""
+        if setup.pack and not Path(setup.pack).is_dir():
+            raise WrongUse(no_pack(setup.pack))
         switches = {pair[0]: pair[1] for pair in setup.switches}
         profile = setup.profile or DEFAULT_PROFILE
         case = load_case(setup.pack or None, profile, flavours=setup.flavours, switches=switches)
@@ -128,6 +133,7 @@ class Live:
     def _names(self) -> frozenset[str]:
         """Return every name that a fact may go by."""
         machine = self.machine
-        based = (*machine.checks, *machine.quantities, *machine.components)
-        bases = {each.base for each in based}
-        return frozenset(bases | {each.id for each in (*based, *machine.cautions)})
+        checks = {name for each in machine.checks for name in (each.id, each.base)}
+        quantities = {name for each in machine.quantities for name in (each.id, each.base)}
+        components = {name for each in machine.components for name in (each.id, each.base)}
+        return frozenset(checks | quantities | components | {each.id for each in machine.cautions})

@@ -8,8 +8,6 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from assistant.wording import percent
-
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
@@ -41,11 +39,18 @@ def reading_welcome(unit: str) -> str:
     return f"or give the reading: 12.5 is taken as {unit}, other units by name"
 
 
+def _percent(share: float) -> str:
+    """Return a probability as the conversation words it."""
+    from assistant.wording import percent  # noqa: PLC0415 -- whoever has an effect has the engine loaded
+
+    return percent(share)
+
+
 def decision_head(decide: Decide) -> str:
     """Return the head line of a decision."""
     kind = _DECISIONS.get(decide.kind, decide.kind)
     what = f": {decide.title}" if decide.title else ""
-    return f"{kind}{what}{f' ({percent(decide.probability)} likely)' if decide.probability else ''}"
+    return f"{kind}{what}{f' ({_percent(decide.probability)} likely)' if decide.probability else ''}"
 
 
 def decision_parts(decide: Decide) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -87,7 +92,7 @@ def toolbar(status: Status, width: int) -> str:
     ends = [status.stage.casefold().replace("_", " "), left]
     room = width - len(" | ".join(filter(None, ends))) - len(" | ")
     lead = status.leading
-    middle = "" if lead is None else _shortened(lead.title, percent(lead.probability), room)
+    middle = "" if lead is None else _shortened(lead.title, _percent(lead.probability), room)
     line = " | ".join(filter(None, (ends[0], middle, ends[1])))
     return line[:width]
 
@@ -216,3 +221,8 @@ def session_line(name: str, entries: int, outcome: str) -> str:
     """Return one line of the list of sessions."""
     count = "1 entry" if entries == 1 else f"{entries} entries"
     return f"{name:<50}  {count:>12}  {outcome.replace('_', ' ') or 'open'}"
+
+
+def no_pack(folder: str) -> str:
+    """Return that there is no pack in a folder."""
+    return f'There is no folder "{folder}"; name the folder of a knowledge pack with --pack.'

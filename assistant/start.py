@@ -6,6 +6,7 @@ pack or the program has changed) is told again into a new record, and the old on
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -13,7 +14,7 @@ from assistant import shell_wording as words
 from assistant.carry import carry_on
 from assistant.conversation import Setup
 from assistant.engine.events import Asked, Began
-from assistant.errors import WrongUse
+from assistant.errors import RecordUnreadable, WrongUse
 from assistant.ledger import Ledger
 from assistant.record import read_record
 from assistant.replay import replay
@@ -56,9 +57,10 @@ def open_record(name: str, records: Path | None) -> Record:
     if name:
         return read_record(find(name, folder))
     for path in all_records(folder):
-        record = read_record(path)
-        if not outcome_of(record):
-            return record
+        with suppress(RecordUnreadable):  # what is damaged is looked at by name only
+            record = read_record(path)
+            if not outcome_of(record):
+                return record
     raise WrongUse(words.nothing_to_resume(str(folder)))
 
 
