@@ -11,6 +11,7 @@ import io
 import os
 import sys
 import traceback
+from contextlib import suppress
 
 import click
 
@@ -66,9 +67,9 @@ def run(arguments: list[str], world: World) -> int:
         return _called(arguments, world)
     except (click.Abort, KeyboardInterrupt):
         return 0  # whoever leaves with Ctrl-C has done nothing wrong, and nothing is lost
-    except BrokenPipeError:
+    except SystemExit:  # what click makes of a broken pipe: the reader has seen enough, and that is fine
         _close_quietly()
-        return 0  # the reader has seen enough
+        return 0
     except Exception as error:  # noqa: BLE001 -- the last resort: save first, then say it in one sentence
         return _last_resort(error, world)
     finally:
@@ -92,9 +93,13 @@ def _called(arguments: list[str], world: World) -> int:
 
 def main() -> None:
     """Run the command with the process's own arguments and streams."""
+    for name in ("stdin", "stdout", "stderr"):
+        if getattr(sys, name) is None:  # closed by whoever started us
+            setattr(sys, name, io.TextIOWrapper(io.BytesIO()))
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")
+            encoding = None if stream.isatty() else "utf-8"  # files and pipes are UTF-8 everywhere
+            stream.reconfigure(encoding=encoding, errors="backslashreplace")
     sys.exit(run(sys.argv[1:], World(os.environ)))
 
 
@@ -114,9 +119,11 @@ def _last_resort(error: Exception, world: World) -> int:
     if isinstance(error, GraphError):
         world.remark(f"barrelside: {error}")
         return WRONG_USE if isinstance(error, PackMissing) else FAILED
+    if isinstance(error, OSError):
+        _close_quietly()
     frame = traceback.extract_tb(error.__traceback__)[-1]
     where = f"{os.path.basename(frame.filename)}:{frame.lineno}"  # noqa: PTH119 -- only the name
-    sentence = words.broke(error, where)
+    sentence = words.refused(error) if isinstance(error, OSError) else words.broke(error, where)
     try:
         world.keeper.rescue(f"{type(error).__name__} at {where}")
     except AssistantError as unsaved:
@@ -128,4 +135,6 @@ def _last_resort(error: Exception, world: World) -> int:
 
 def _close_quietly() -> None:
     """Point standard output at nothing, so that the interpreter's last flush cannot fail."""
-    sys.stdout = io.TextIOWrapper(io.BytesIO())
+    with suppress(OSError, ValueError):
+        nothing = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nothing, sys.stdout.fileno())

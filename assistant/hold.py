@@ -6,7 +6,7 @@ from threading import Thread
 from typing import TYPE_CHECKING
 
 from assistant import shell_wording as words
-from assistant.errors import AssistantError
+from assistant.errors import AssistantError, WrongUse
 from assistant.talk.terminal import PlainTerminal, answers
 
 if TYPE_CHECKING:
@@ -17,6 +17,12 @@ if TYPE_CHECKING:
     from assistant.start import Started
     from assistant.talk.terminal import Terminal
     from assistant.world import World
+
+
+def check_ways(*, lines: bool, script: Path | None) -> None:
+    """Raise WrongUse where two ways of answering are wanted at once."""
+    if lines and script is not None:
+        raise WrongUse(words.lines_alone())
 
 
 def hold(world: World, started: Started, *, lines: bool, script: Path | None) -> None:

@@ -223,6 +223,17 @@ def session_line(name: str, entries: int, outcome: str) -> str:
     return f"{name:<50}  {count:>12}  {outcome.replace('_', ' ') or 'open'}"
 
 
+def refused(error: OSError) -> str:
+    """Return that the operating system refused something."""
+    file = f" ({error.filename})" if error.filename else ""
+    return f"barrelside cannot go on: {error.strerror or error}{file}."
+
+
+def lines_alone() -> str:
+    """Return that the line protocol takes its answers from standard input only."""
+    return "--lines reads standard input; leave --answers out."
+
+
 def no_pack(folder: str) -> str:
     """Return that there is no pack in a folder."""
     return f'There is no folder "{folder}"; name the folder of a knowledge pack with --pack.'

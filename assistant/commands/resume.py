@@ -36,9 +36,10 @@ def command(
 
     A session that was stopped is taken up again. One that ended otherwise can be handed over with --role.
     """
-    from assistant.hold import hold  # noqa: PLC0415 -- --help needs none of this
+    from assistant.hold import check_ways, hold  # noqa: PLC0415 -- --help needs none of this
     from assistant.start import go_on, open_record, setup_for, taken_up  # noqa: PLC0415 -- likewise
 
+    check_ways(lines=lines, script=answers)
     record = open_record(session, records)
     conversation = world.load(setup_for(record.header, pack))
     role = options.known_role(conversation, role)

@@ -52,9 +52,10 @@ def command(  # noqa: PLR0913 -- one parameter an option
     leaves: the session is kept.
     """
     from assistant.engine.events import Began  # noqa: PLC0415 -- --help needs none of this
-    from assistant.hold import hold  # noqa: PLC0415 -- likewise
+    from assistant.hold import check_ways, hold  # noqa: PLC0415 -- likewise
     from assistant.start import begin  # noqa: PLC0415 -- likewise
 
+    check_ways(lines=lines, script=answers)
     conversation = world.load(options.setup_of(pack, profile, flavours, switches, by))
     began = Began(site, unit, person, options.known_role(conversation, role), others, trained)
     hold(world, begin(world, conversation, records, began), lines=lines, script=answers)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import io
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -305,19 +307,10 @@ def test_a_defect_without_a_session_is_one_sentence_too():
     def load(_setup):
         raise ZeroDivisionError("a defect, on purpose")
 
-    class Err:
-        text = ""
-
-        def write(self, text):
-            self.text += text
-
-        def flush(self):
-            return
-
-    err = Err()
+    err = io.StringIO()
 
     assert run(["talk"], World({}, stderr=err, load=load)) == 1
-    assert err.text.startswith(
+    assert err.getvalue().startswith(
         "barrelside broke on a defect of its own (ZeroDivisionError: a defect, on purpose; at test_cli.py:"
     )
 
@@ -356,17 +349,48 @@ def test_the_version_is_said_without_anything_heavy():
     assert done.stdout.splitlines()[1] == "[]"
 
 
-def test_a_reader_who_has_seen_enough_is_no_failure(tmp_path):
-    """The pipe is closed before the command has written a word."""
-    code = "import os, sys; os.close(os.dup(1)); from assistant.cli import main; main()"
-    done = subprocess.run(  # noqa: S602 -- a shell makes the pipe
-        f'"{sys.executable}" -c "{code}" schema lines | true',
-        cwd=ROOT,
-        shell=True,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+def started(*arguments, **streams):
+    """Start the command in a process of its own."""
+    command = [sys.executable, "-m", "assistant", *arguments]
+    return subprocess.Popen(command, cwd=ROOT, stderr=subprocess.PIPE, **streams)  # noqa: S603 -- our own
 
-    assert done.stderr == ""
-    assert tmp_path.exists()
+
+def test_a_reader_who_has_seen_enough_is_no_failure():
+    with started("schema", "lines", stdout=subprocess.PIPE) as process:
+        process.stdout.close()
+        error = process.stderr.read()
+
+    assert (process.returncode, error) == (0, b"")
+
+
+def test_what_is_piped_is_utf_8_whatever_the_locale_says(folder):
+    path = folder.begun("caf\u00e9 \u51b7")
+    with started(
+        "show", str(path), stdout=subprocess.PIPE, env=os.environ | {"LC_ALL": "C", "PYTHONUTF8": "0"}
+    ) as process:
+        shown = process.stdout.read().decode("utf-8")
+        error = process.stderr.read()
+
+    assert error == b""
+    assert "> caf\u00e9 \u51b7" in shown
+
+
+def test_lines_and_a_script_do_not_go_together(folder, tmp_path):
+    (tmp_path / "a.txt").touch()
+    called = folder.call("talk", "--lines", "--answers", str(tmp_path / "a.txt"))
+
+    assert (called.code, called.err) == (
+        2,
+        "barrelside: --lines reads standard input; leave --answers out.\n",
+    )
+    assert not folder.path.exists()
+
+
+def test_what_the_system_refuses_is_one_sentence():
+    def load(_setup):
+        raise PermissionError(13, "Permission denied", "somewhere")
+
+    err = io.StringIO()
+
+    assert run(["talk"], World({}, stderr=err, load=load)) == 1
+    assert err.getvalue() == "barrelside cannot go on: Permission denied (somewhere).\n"
