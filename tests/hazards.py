@@ -53,7 +53,9 @@ class HazardWatch:
             self.gate_steps.append(ask.id)
             owner, number = self._owner(ask.id)
             step = self.case.gate(owner).steps[number]
-            inherited = self.case.check(state.guarding).roles if state.guarding else self.case.remedy(state.remedy).by
+            inherited = (
+                self.case.check(state.guarding).roles if state.guarding else self.case.remedy(state.remedy).by
+            )
             self._allowed(state, step.roles or (inherited if not _nested(self.case, owner) else ()), ask.id)
             self._warned((*self.case.gate(owner).cautions, *step.cautions), ask.id)
         elif ask.about == "step":
@@ -104,18 +106,22 @@ class HazardWatch:
         kinds = ("guard", "step")
         if before.open is None or after.open is None or before.open.kind not in kinds:
             return
-        if after.open.kind != before.open.kind or before.remedy != after.remedy or before.guarding != after.guarding:
+        if (
+            after.open.kind != before.open.kind
+            or before.remedy != after.remedy
+            or before.guarding != after.guarding
+        ):
             return
         onward = (after.at, after.guard_at) > (before.at, before.guard_at)
         if onward:
-            assert isinstance(event, Measured) or _affirms(event), f"{before.open.id} was passed by {event}"
+            assert isinstance(event, Measured) or affirms(event), f"{before.open.id} was passed by {event}"
 
 
 def _nested(case, gate):
     return any(step.gate == gate for other in case.machine.gates for step in other.steps)
 
 
-def _affirms(event):
+def affirms(event):
     if isinstance(event, Chose):
         return event.option in {"yes", "1"}
     kinds = {fact.kind for fact in event.facts} if isinstance(event, Said) else set()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 
 from assistant.engine import Stage, open_state, step
 from assistant.engine.effects import Ask, Closed, Decide
@@ -12,55 +11,68 @@ from assistant.engine.events import Began, Chose, Measured
 
 @dataclass
 class Honest:
-    """Answers each check with the outcome that the fault makes most probable; does what is offered."""
+    """Answers each check with what its faults make most probable; does whatever is offered.
+
+    A fault is gone once its remedy is done; the complaint is gone once all faults are.
+    """
 
     case: object
-    fault: str
-    role: str = "technician"
+    faults: tuple
 
-    @cached_property
-    def above(self):
-        """The fault and the events that it makes true by itself, nearest first."""
-        found = [self.fault]
+    def left(self, state):
+        """Return the faults that no work so far has dealt with."""
+        done = {*state.cured, *([state.remedy] if state.stage is Stage.PROVING else [])}
+        return [name for name in self.faults if self.case.fault(name).remedy not in done]
+
+    def above(self, fault):
+        """Return the fault and the events that it makes true by itself, nearest first."""
+        found = [fault]
         for name in found:
-            found += [e.id for e in self.case.machine.events if name in e.of and e.k == 1 and e.id not in found]
+            found += [
+                e.id for e in self.case.machine.events if name in e.of and e.k == 1 and e.id not in found
+            ]
         return found
 
-    def outcome(self, check):
+    def outcome(self, check, state):
+        """Return the first unusual outcome that a fault here makes most probable, else the usual one."""
         rows = {row.key: row.probabilities for row in check.rows}
-        row = next((rows[name] for name in self.above if name in rows), check.otherwise)
-        return check.outcomes[max(range(len(row)), key=row.__getitem__)]
+        usual = max(range(len(check.otherwise)), key=check.otherwise.__getitem__)
+        for fault in self.left(state):
+            row = next((rows[name] for name in self.above(fault) if name in rows), check.otherwise)
+            likeliest = max(range(len(row)), key=row.__getitem__)
+            if likeliest != usual:
+                return check.outcomes[likeliest].id
+        return check.outcomes[usual].id
 
     def answer(self, ask, state):
         """Return the event that answers a question."""
-        fixed = state.remedy == self.case.fault(self.fault).remedy
         if ask.about in {"check", "symptom"}:
-            return Chose(self.outcome(self.case.check(ask.id)).id)
+            return Chose(self.outcome(self.case.check(ask.id), state))
         if ask.about == "verification":
-            return self.prove(ask, state, fixed=fixed)
+            return self.prove(ask, state)
         if ask.unit:
-            return self.within(ask, state)
+            owner, _, number = ask.id.partition("#")
+            steps = self.case.gate(owner).steps if ask.about == "gate" else self.case.remedy(owner).steps
+            return _between(steps[int(number) - 1].limits)
         return Chose(ask.options[0].id)
 
-    def prove(self, ask, state, *, fixed):
+    def prove(self, ask, state):
+        """Answer a verification: in order unless a fault that is left says otherwise."""
+        fixed = not self.left(state)
         if ask.id == "gone":
             return Chose("yes" if fixed else "no")
         item = self.case.remedy(state.remedy).verify[state.at]
         if item.check:
-            return Chose(item.outcomes[0] if fixed else self.outcome(self.case.check(item.check)).id)
-        if item.read and fixed:
-            return self.between(item.limits)
-        return Chose("yes" if fixed and not item.read else "unsure" if item.read else "no")
+            return Chose(item.outcomes[0] if fixed else self.outcome(self.case.check(item.check), state))
+        if item.read:
+            return _between(item.limits) if fixed else Chose("unsure")
+        return Chose("yes" if fixed else "no")
 
-    def within(self, ask, state):
-        """Return a reading that a step or gate accepts."""
-        owner, _, number = ask.id.partition("#")
-        steps = self.case.gate(owner).steps if ask.about == "gate" else self.case.remedy(owner).steps
-        return self.between(steps[int(number) - 1].limits)
 
-    def between(self, limits):
-        low, high = limits or (None, None)
-        return Measured(low if low is not None else high if high is not None else 1.0)
+def _between(limits):
+    """Return a reading within limits."""
+    low, high = limits or (None, None)
+    return Measured(low if low is not None else high if high is not None else 1.0)
 
 
 @dataclass
@@ -72,32 +84,26 @@ class Ended:
     checks: int
     asked: tuple
     events: tuple
-    stages: set
+    done: tuple  # remedies carried out
 
 
-def session(case, fault, role="technician", *, longest=400, watch=None):
-    """Hold a whole session about a machine with one fault; None as `closed` if it did not come to an end."""
-    person, state, decided, asked, stages = Honest(case, fault, role), open_state(case), [], [], set()
-    event, events, closed = Began(site="Westhaven", role=role, trained=True), [], None
+def session(case, faults, role="technician", *, longest=500, watch=None):
+    """Hold a whole session about a machine with these faults (one id, or several)."""
+    person = Honest(case, (faults,) if isinstance(faults, str) else tuple(faults))
+    state, decided, asked, events, closed = open_state(case), [], [], [], None
+    event = Began(site="Westhaven", role=role, trained=True)
     while closed is None and len(events) < longest:
         before = state
         state, shown = step(case, state, event)
         events.append(event)
-        stages.add(state.stage)
         if watch is not None:
             watch(before, event, state, shown)
         decided += [effect for effect in shown if isinstance(effect, Decide)]
         closed = next((effect for effect in shown if isinstance(effect, Closed)), None)
         if closed is None:
-            ask = shown[-1]
-            assert isinstance(ask, Ask)
-            asked.append(ask)
-            event = _next(person, ask, state)
+            asked.append(shown[-1])
+            assert isinstance(asked[-1], Ask)
+            event = Chose("yes") if state.stage is Stage.HALTED else person.answer(asked[-1], state)
     checks = sum(ask.about in {"check", "symptom"} for ask in asked)
-    return Ended(tuple(decided), closed, checks, tuple(asked), tuple(events), stages)
-
-
-def _next(person, ask, state):
-    if state.stage is Stage.HALTED:
-        return Chose("yes")
-    return person.answer(ask, state)
+    done = (*state.cured, state.remedy) if state.outcome.startswith("cured") else state.cured
+    return Ended(tuple(decided), closed, checks, tuple(asked), tuple(events), done)

@@ -10,10 +10,45 @@ from assistant.engine.effects import Ask
 from assistant.engine.events import Asked, Began, Chose, Measured, Said
 from assistant.facts import Fact
 
-ROLES = ("operator", "helpdesk", "technician", "refrigeration", "electrician", "plumber", "gas_supplier", "supervisor")
+ROLES = (
+    "operator",
+    "helpdesk",
+    "technician",
+    "refrigeration",
+    "electrician",
+    "plumber",
+    "gas_supplier",
+    "supervisor",
+)
 UNITS = ("", "psi", "bar", "C", "V", "kg", "furlong", "%")
-KINDS = ("symptom", "not_symptom", "answer", "reading", "which", "began", "fine", "unsure", "cannot", "ask", "yes", "no", "correct", "danger")
-LINES = ("done", "ok", "the blue one drips", "2", "technician", "not sure", "", "\x1b[2J", "yes, yes", "70 psi")
+KINDS = (
+    "symptom",
+    "not_symptom",
+    "answer",
+    "reading",
+    "which",
+    "began",
+    "fine",
+    "unsure",
+    "cannot",
+    "ask",
+    "yes",
+    "no",
+    "correct",
+    "danger",
+)
+LINES = (
+    "done",
+    "ok",
+    "the blue one drips",
+    "2",
+    "technician",
+    "not sure",
+    "",
+    "\x1b[2J",
+    "yes, yes",
+    "70 psi",
+)
 
 
 @dataclass
@@ -30,7 +65,9 @@ class Walker:
 
     def first(self):
         role = self.random.choice((*ROLES, ""))
-        return Began(site=self.random.choice(("", "Westhaven")), role=role, trained=self.random.random() < 0.5)
+        return Began(
+            site=self.random.choice(("", "Westhaven")), role=role, trained=self.random.random() < 0.5
+        )
 
     def event(self):
         pick = self.random.random()
@@ -48,7 +85,23 @@ class Walker:
         return Chose(option.id) if option is not None else Said("yes", (Fact("yes"),))
 
     def number(self):
-        return self.random.choice((0.0, 0.2, 0.45, 4.5, 40.0, 66.0, 70.0, 95.0, 700.0, -1e9, float("nan"), float("inf"), self.random.uniform(-10, 110)))
+        return self.random.choice(
+            (
+                0.0,
+                0.2,
+                0.45,
+                4.5,
+                40.0,
+                66.0,
+                70.0,
+                95.0,
+                700.0,
+                -1e9,
+                float("nan"),
+                float("inf"),
+                self.random.uniform(-10, 110),
+            )
+        )
 
     def measured(self):
         quantities = [quantity.id for quantity in self.case.machine.quantities]
@@ -58,11 +111,20 @@ class Walker:
     def word(self):
         names = [component.title for component in self.case.machine.components]
         refs = [check.ref for check in self.case.machine.checks]
-        argument = self.random.choice(("", "multimeter", *ROLES, self.random.choice(names), self.random.choice(refs)))
-        return Asked(self.random.choice((*(word for word in WORDS if word != "stop" or self.random.random() < 0.1), "nonsense")), argument)
+        argument = self.random.choice(
+            ("", "multimeter", *ROLES, self.random.choice(names), self.random.choice(refs))
+        )
+        return Asked(
+            self.random.choice(
+                (*(word for word in WORDS if word != "stop" or self.random.random() < 0.1), "nonsense")
+            ),
+            argument,
+        )
 
     def chose(self):
-        return Chose(self.random.choice(("yes", "no", "unsure", "cannot", "skip", "1", "7", "other", "nonsense")))
+        return Chose(
+            self.random.choice(("yes", "no", "unsure", "cannot", "skip", "1", "7", "other", "nonsense"))
+        )
 
     def line(self):
         facts = tuple(self.fact() for _ in range(self.random.choice((0, 1, 1, 2, 3))))
@@ -75,11 +137,18 @@ class Walker:
         danger = self.random.random() < 0.05
         if kind == "danger" and not danger:
             kind = "symptom"
-        name = {"reading": self.random.choice(machine.quantities).id, "ask": self.random.choice(machine.components).id}.get(kind, check.id)
+        name = {
+            "reading": self.random.choice(machine.quantities).id,
+            "ask": self.random.choice(machine.components).id,
+        }.get(kind, check.id)
         if self.random.random() < 0.3:
             name = name.partition("@")[0]
         outcome = self.random.choice(check.outcomes).id
-        value = {"reading": str(self.number()), "ask": self.random.choice(("why", "where", "what")), "which": self.random.choice(("1", "2", "1,2", "x"))}.get(kind, outcome)
+        value = {
+            "reading": str(self.number()),
+            "ask": self.random.choice(("why", "where", "what")),
+            "which": self.random.choice(("1", "2", "1,2", "x")),
+        }.get(kind, outcome)
         return Fact(
             kind,
             self.random.choice((name, name, name, "", "nonsense")),
@@ -108,5 +177,3 @@ def walk(case, seed, steps, *, obliging=0.8, watch=None):
             state, shown = step(case, state, walker.first())
             walker.ask = shown[-1]
     return tuple(events)
-
-

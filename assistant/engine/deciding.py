@@ -85,7 +85,7 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         remedy.id,
         remedy.ref,
         remedy.title,
-        dict(now.remedies)[remedy.id],
+        leading.share(state, now, remedy.id),
         wording.role_title(case.machine.roles, to),
         remedy.parts if here else _worth_carrying(case, now, "parts"),
         remedy.tools if here else _worth_carrying(case, now, "tools"),

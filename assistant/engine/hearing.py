@@ -107,11 +107,10 @@ def _evidence(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
 
 
 def asked_anew(before: State, after: State) -> State:
-    """Return the state with its question to be asked anew, if something was learnt meanwhile."""
-    if after.open is None or after.open.kind in replies.WORDS:
+    """Return the state with its question to be asked anew, if anything was learnt meanwhile."""
+    if after.open is None or after.open.kind in replies.WORDS or after == before:
         return after
-    same = (before.answers, before.doubts, before.readings) == (after.answers, after.doubts, after.readings)
-    return after if same else replace(after, open=None)
+    return replace(after, open=None)
 
 
 def _context(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:

@@ -41,7 +41,6 @@ def proving():
     return at_display().read(70, "psi")
 
 
-
 # -- doing ---------------------------------------------------------------------------------------
 
 
@@ -134,7 +133,9 @@ def test_a_step_that_is_not_theirs_is_never_shown_and_somebody_is_sent():
 
     assert [decision.kind for decision in told.decided] == ["phone_fix", "visit"]
     assert told.decided[-1].send == "Field technician"
-    assert [ask.id for ask in told.asked if ask.id.startswith("barrel.free_drive@1#")] == ["barrel.free_drive@1#1"]
+    assert [ask.id for ask in told.asked if ask.id.startswith("barrel.free_drive@1#")] == [
+        "barrel.free_drive@1#1"
+    ]
     assert not any(ask.about == "gate" for ask in told.asked)
 
 
@@ -188,14 +189,18 @@ def test_a_repair_that_did_not_help_is_an_answer_and_narrowing_goes_on(replies):
     work = next(a for a in told.state.answers if a.finding.check.startswith("work:"))
     assert work.finding.weights == (0.0, 1.0)
     assert told.state.stage in {Stage.NARROWING, Stage.DOING, Stage.CLOSING}
-    before, after = (told.case.believe(tuple(a.finding for a in state.answers)) for state in (proving().state, told.state))
+    before, after = (
+        told.case.believe(tuple(a.finding for a in state.answers)) for state in (proving().state, told.state)
+    )
     assert before.cause("gas.valve.shut") > after.cause("gas.valve.shut")
     assert before.unknown < after.unknown
 
 
 def test_a_reading_taken_during_the_work_does_not_replace_the_one_before_it():
     told = proving()
-    pressures = [(a.outcome, a.finding.cured) for a in told.state.answers if a.finding.check == "gas.pressure"]
+    pressures = [
+        (a.outcome, a.finding.cured) for a in told.state.answers if a.finding.check == "gas.pressure"
+    ]
 
     assert pressures == [("low", ()), ("in_window", ("gas.open_valve",))]
     assert told.ask.id == "gas.pressure"  # it is read anew to prove the work
@@ -279,7 +284,11 @@ def test_hands_that_did_the_work_say_which_cause_they_found():
     ended = session(parlour_case(), "barrel.lead.wet@1", "technician")
     question = next(ask for ask in ended.asked if ask.id == "cause")
 
-    assert {option.id for option in question.options} == {"barrel.lead.wet@1", "barrel.lead.broken@1", "other"}
+    assert {option.id for option in question.options} == {
+        "barrel.lead.wet@1",
+        "barrel.lead.broken@1",
+        "other",
+    }
     assert ended.closed.cause == question.options[0].id
 
 
@@ -299,15 +308,23 @@ def test_nothing_happens_after_the_end_but_help_and_a_handover_of_what_is_not_cu
 # -- the shipped pack ----------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("role", ["operator", "helpdesk", "technician"])
-@pytest.mark.parametrize("fault", ["gas_supply.cylinder_valve.shut", "refrigeration.condenser.furred", "sensors.lead.core_broken@syrup2"])
+@pytest.mark.parametrize(
+    ("fault", "role"),
+    [
+        ("gas_supply.cylinder_valve.shut", "operator"),
+        ("refrigeration.condenser.furred", "helpdesk"),
+        ("sensors.lead.core_broken@syrup2", "technician"),
+    ],
+)
 def test_whole_sessions_on_the_shipped_pack_end_with_the_right_repair(fault, role):
     case = shipped_case()
     watch = HazardWatch(case)
     ended = session(case, fault, role, watch=watch)
 
     assert ended.closed is not None
-    assert case.fault(fault).remedy in {decision.remedy for decision in ended.decided if isinstance(decision, Decide)}
+    assert case.fault(fault).remedy in {
+        decision.remedy for decision in ended.decided if isinstance(decision, Decide)
+    }
     assert watch.asked > 5
 
 

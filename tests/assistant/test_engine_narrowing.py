@@ -74,7 +74,9 @@ def test_a_number_that_is_not_plausible_is_asked_back_and_counts_after_a_yes():
     assert told.chose("yes").state.stage is Stage.HALTED  # above 90 psi is a danger
 
 
-@pytest.mark.parametrize(("value", "unit"), [(float("nan"), "psi"), (float("inf"), "psi"), (70, "furlong"), (70, "C")])
+@pytest.mark.parametrize(
+    ("value", "unit"), [(float("nan"), "psi"), (float("inf"), "psi"), (70, "furlong"), (70, "C")]
+)
 def test_a_number_that_cannot_be_is_refused_in_one_sentence(value, unit):
     before = narrowing()
     told = before.read(value, unit, "gas_supply")
@@ -96,7 +98,9 @@ def test_the_same_quantity_read_again_replaces_the_earlier_reading():
 
 
 def test_a_range_is_taken_at_its_middle_and_a_reading_may_be_said():
-    told = narrowing().said("sixty to seventy psi", Fact("reading", "gas_supply", value="60", high="70", unit="psi"))
+    told = narrowing().said(
+        "sixty to seventy psi", Fact("reading", "gas_supply", value="60", high="70", unit="psi")
+    )
 
     assert told.state.answers[-1].value == 65
 
@@ -168,7 +172,11 @@ def test_an_answer_to_another_check_is_taken_and_what_to_ask_is_thought_over():
 
 
 def test_a_corrected_answer_replaces_the_old_one():
-    told = at(narrowing(), "gas.pressure").chose("low").said("no wait, it is fine", Fact("correct"), Fact("answer", "gas.pressure", value="in_window"))
+    told = (
+        at(narrowing(), "gas.pressure")
+        .chose("low")
+        .said("no wait, it is fine", Fact("correct"), Fact("answer", "gas.pressure", value="in_window"))
+    )
 
     assert evidence(told)["gas.pressure"] == "in_window"
     assert len([a for a in told.state.answers if a.finding.check == "gas.pressure"]) == 1
@@ -197,7 +205,10 @@ def test_words_that_nothing_is_made_of_are_kept_and_the_question_stays():
 
 
 def test_when_it_began_is_noted():
-    assert narrowing().said("since the delivery", Fact("began", value="after the delivery")).state.began == "after the delivery"
+    assert (
+        narrowing().said("since the delivery", Fact("began", value="after the delivery")).state.began
+        == "after the delivery"
+    )
 
 
 # -- conflict ------------------------------------------------------------------------------------
@@ -236,7 +247,12 @@ def test_conditions_of_a_check_are_kept():
 
 @pytest.mark.parametrize(
     ("role", "may"),
-    [("operator", set()), ("helpdesk", set()), ("technician", {"barrel.volts@1", "barrel.paddle_inside@1"}), ("refrigeration", {"barrel.volts@1", "barrel.gauge_set", "barrel.paddle_inside@1"})],
+    [
+        ("operator", set()),
+        ("helpdesk", set()),
+        ("technician", {"barrel.volts@1", "barrel.paddle_inside@1"}),
+        ("refrigeration", {"barrel.volts@1", "barrel.gauge_set", "barrel.paddle_inside@1"}),
+    ],
 )
 def test_hands_on_checks_are_for_those_whose_work_they_are(role, may):
     told = narrowing(role)
@@ -257,7 +273,12 @@ def test_a_missing_tool_leaves_its_checks_out():
 
 def to_volts():
     """Return a technician about to be asked for the signal of barrel 1."""
-    told = Told(parlour_case()).began("technician").chose("none", "dry").said("runny", Fact("symptom", "barrel.runny@1"), Fact("not_symptom", "barrel.runny@2"))
+    told = (
+        Told(parlour_case())
+        .began("technician")
+        .chose("none", "dry")
+        .said("runny", Fact("symptom", "barrel.runny@1"), Fact("not_symptom", "barrel.runny@2"))
+    )
     while told.ask.id not in {"caution.power", "barrel.volts@1"}:
         told = told.chose("unsure")
     return told
@@ -304,7 +325,12 @@ def test_a_gate_inside_a_gate_comes_first():
         told = told.chose("yes")
 
     assert told.ask.id.startswith("barrel.paddle_inside")
-    assert [name for name in seen if "#" in name][:4] == ["gate.power#1", "gate.power#2", "gate.motion#1", "gate.motion#2"]
+    assert [name for name in seen if "#" in name][:4] == [
+        "gate.power#1",
+        "gate.power#2",
+        "gate.motion#1",
+        "gate.motion#2",
+    ]
 
 
 # -- decisions -----------------------------------------------------------------------------------
@@ -330,7 +356,11 @@ def test_a_repair_that_is_declined_is_not_offered_again():
 
 
 def test_trained_work_is_offered_only_after_a_yes_to_being_trained():
-    light = (Fact("answer", "gas.weight", value="light"), Fact("answer", "gas.valve_open", value="open"), Fact("reading", "gas_supply", value="5", unit="psi"))
+    light = (
+        Fact("answer", "gas.weight", value="light"),
+        Fact("answer", "gas.valve_open", value="open"),
+        Fact("reading", "gas_supply", value="5", unit="psi"),
+    )
     told = narrowing().said("x", *light)
     assert told.ask.id == "trained"
 

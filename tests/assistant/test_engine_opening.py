@@ -32,7 +32,12 @@ def test_a_session_opened_with_role_and_site_begins_with_safety(told):
 def test_only_what_is_missing_is_asked_at_intake(told):
     told = told.began("", site="")
     assert (told.ask.about, told.ask.id) == ("intake", "role")
-    assert [option.id for option in told.ask.options] == ["operator", "helpdesk", "technician", "refrigeration"]
+    assert [option.id for option in told.ask.options] == [
+        "operator",
+        "helpdesk",
+        "technician",
+        "refrigeration",
+    ]
 
     told = told.chose("technician")
     assert told.ask.id == "site"
@@ -42,7 +47,15 @@ def test_only_what_is_missing_is_asked_at_intake(told):
     assert told.state.stage is Stage.SAFETY
 
 
-@pytest.mark.parametrize(("words", "role"), [("I am the engineer", "technician"), ("helpdesk agent", "helpdesk"), ("counter staff", "operator"), ("gas supplier", "gas_supplier")])
+@pytest.mark.parametrize(
+    ("words", "role"),
+    [
+        ("I am the engineer", "technician"),
+        ("helpdesk agent", "helpdesk"),
+        ("counter staff", "operator"),
+        ("gas supplier", "gas_supplier"),
+    ],
+)
 def test_a_role_may_be_said_in_everyday_words(told, words, role):
     assert told.began("").said(words).state.role == role
 
@@ -146,7 +159,11 @@ def test_it_goes_on_where_it_was_once_it_is_safe(told):
 def test_a_danger_told_out_of_turn_stops_everything_in_any_stage(told):
     listening = told.began("operator").chose("none", "dry")
     for here in (told.began("operator"), listening, listening.word("skip")):
-        for fact in (Fact("danger", "safety.floor", value="wet"), Fact("symptom", "gas.alarm"), Fact("danger", "caution.gas")):
+        for fact in (
+            Fact("danger", "safety.floor", value="wet"),
+            Fact("symptom", "gas.alarm"),
+            Fact("danger", "caution.gas"),
+        ):
             halted = here.said("help", fact)
 
             assert halted.state.stage is Stage.HALTED
@@ -162,7 +179,11 @@ def test_a_dangerous_reading_stops_everything(told):
 
 def test_a_doubtful_danger_is_asked_first_and_not_being_sure_counts_as_danger(told):
     doubtful = Fact("danger", "safety.floor", value="wet", certain=False, words="bit damp")
-    told = told.began("operator").chose("none", "dry").said("x", Fact("symptom", "gas.flat", certain=False, words="meh"), doubtful)
+    told = (
+        told.began("operator")
+        .chose("none", "dry")
+        .said("x", Fact("symptom", "gas.flat", certain=False, words="meh"), doubtful)
+    )
 
     assert told.ask.id == "safety.floor"
     assert told.chose("no").state.stage is not Stage.HALTED
@@ -190,7 +211,11 @@ def test_a_stopped_session_is_resumed_where_it_was_and_in_danger_if_it_was(told)
 
 
 def test_what_is_understood_is_shown_back_and_kept_in_the_persons_own_words(told):
-    told = told.began("operator").chose("none", "dry").said("pop's gone flat mate", Fact("symptom", "gas.flat"), rest="mate")
+    told = (
+        told.began("operator")
+        .chose("none", "dry")
+        .said("pop's gone flat mate", Fact("symptom", "gas.flat"), rest="mate")
+    )
 
     assert "I take that as: drinks are flat." in told.said_back()
     assert told.state.complaint == "pop's gone flat mate"
@@ -221,12 +246,20 @@ def test_rivals_for_the_same_words_are_offered_side_by_side(told):
     rivals = [Fact("symptom", name, certain=False, words="off") for name in ("gas.flat", "barrel.runny@2")]
     asked = told.began("operator").chose("none", "dry").said("off", *rivals)
 
-    assert [option.label for option in asked.ask.options] == ["drinks are flat", "drinks runny, barrel 2 (cherry)", "None of these"]
+    assert [option.label for option in asked.ask.options] == [
+        "drinks are flat",
+        "drinks runny, barrel 2 (cherry)",
+        "None of these",
+    ]
     assert asked.chose("2").state.answers[-1].finding.check == "barrel.runny@2"
 
 
 def test_a_symptom_of_an_unnamed_barrel_is_asked_for(told):
-    asked = told.began("operator").chose("none", "dry").said("runny", Fact("symptom", "barrel.runny", words="runny"))
+    asked = (
+        told.began("operator")
+        .chose("none", "dry")
+        .said("runny", Fact("symptom", "barrel.runny", words="runny"))
+    )
 
     assert [option.id for option in asked.ask.options] == ["barrel.runny@1", "barrel.runny@2", "no"]
     picked = asked.said("the left one", Fact("which", value="1"))
@@ -241,7 +274,11 @@ def test_a_barrel_named_before_decides_which_one_is_meant(told):
 
 
 def test_every_barrel_that_is_named_counts(told):
-    told = told.began("operator").chose("none", "dry").said("both runny", Fact("symptom", "barrel.runny", which=(1, 2)))
+    told = (
+        told.began("operator")
+        .chose("none", "dry")
+        .said("both runny", Fact("symptom", "barrel.runny", which=(1, 2)))
+    )
 
     assert [a.finding.check for a in told.state.answers[-2:]] == ["barrel.runny@1", "barrel.runny@2"]
 
@@ -258,4 +295,6 @@ def test_the_status_names_stage_leading_cause_and_doubt(told):
 
     assert now.stage == "narrowing"
     assert now.leading.id == "gas.cylinder.empty"
-    assert now.bits_left == pytest.approx(told.case.believe(tuple(a.finding for a in told.state.answers)).bits)
+    assert now.bits_left == pytest.approx(
+        told.case.believe(tuple(a.finding for a in told.state.answers)).bits
+    )

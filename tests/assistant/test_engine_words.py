@@ -55,7 +55,9 @@ def test_what_an_answer_would_change_is_what_it_then_changes():
     assert f"{first[1] * 100:.0f} % (now" in promised
 
 
-@pytest.mark.parametrize("asked", [Fact("ask", value="why"), Fact("ask", value="where"), Fact("ask", "gas.cylinder", value="what")])
+@pytest.mark.parametrize(
+    "asked", [Fact("ask", value="why"), Fact("ask", value="where"), Fact("ask", "gas.cylinder", value="what")]
+)
 def test_a_question_back_is_answered_and_the_question_stays(asked):
     told = narrowing()
     back = told.said("eh?", asked)
@@ -192,7 +194,12 @@ def test_stop_closes_and_resume_goes_on_with_the_same_question():
 
 
 def test_a_gate_passed_before_a_stop_is_passed_again_after_it():
-    told = Told(parlour_case()).began("technician").chose("none", "dry").said("x", Fact("symptom", "barrel.runny@1"))
+    told = (
+        Told(parlour_case())
+        .began("technician")
+        .chose("none", "dry")
+        .said("x", Fact("symptom", "barrel.runny@1"))
+    )
     while told.ask.about != "gate":
         told = told.chose("yes" if told.ask.about == "caution" else "unsure")
     told = told.chose("yes")

@@ -33,12 +33,14 @@ def main(steps: int, pack: str = "parlour", seed: int = 0) -> None:
         try:
             walk(case, seed, STEPS_A_WALK, obliging=(0.7, 0.9, 0.97)[seed % 3], watch=seen)
         except Exception:
-            print(f"broke at seed {seed} of pack {pack}")  # noqa: T201 - run by hand
+            print(f"broke at seed {seed} of pack {pack}")
             raise
         asked, done, seed = asked + watch.asked, done + STEPS_A_WALK, seed + 1
     took = time.perf_counter() - started
-    print(f"{done} steps, {asked} checks, steps and gates watched, {took:.0f} s, {took / done * 1000:.2f} ms a step")  # noqa: T201
-    print(dict(stages))  # noqa: T201
+    print(
+        f"{done} steps, {asked} checks, steps and gates watched, {took:.0f} s, {took / done * 1000:.2f} ms a step"
+    )
+    print(dict(stages))
 
 
 if __name__ == "__main__":

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from casts import parlour_case, shipped_case
 from event_strategies import events
-from hazards import HazardWatch
+from hazards import HazardWatch, affirms
+from honest import session
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from walks import walk
@@ -14,7 +17,7 @@ from assistant.engine import MOVES, OPENING, Stage, open_state, step
 from assistant.engine.effects import Ask, Tell
 from assistant.engine.events import Asked, Began, Chose, Measured, Said
 
-SEEDS = range(60)
+SEEDS = range(40)
 TELLS_ONLY = ("why", "causes", "facts", "where", "what", "help")
 calm = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
@@ -27,15 +30,19 @@ def fold(case, told, state=OPENING):
     return state, tuple(shown)
 
 
-def every_step(case, seeds, steps=50):
-    """Yield (before, event, after, shown) of random walks."""
-    for seed in seeds:
-        seen = []
-        walk(case, seed, steps, watch=lambda *step_seen: seen.append(step_seen))  # noqa: B023
-        yield from seen
+@cache
+def one_walk(seed):
+    """Return (before, event, after, shown) of every step of a random walk."""
+    seen = []
+    walk(parlour_case(), seed, 50, watch=lambda *one: seen.append(one))
+    return tuple(seen)
 
 
-@pytest.mark.parametrize("seed", range(40))
+def every_step(seeds=SEEDS):
+    return (one for seed in seeds for one in one_walk(seed))
+
+
+@pytest.mark.parametrize("seed", range(30))
 def test_nobody_is_shown_what_is_not_theirs_nor_before_its_cautions_and_gates(seed):
     watch = HazardWatch(parlour_case())
 
@@ -44,12 +51,20 @@ def test_nobody_is_shown_what_is_not_theirs_nor_before_its_cautions_and_gates(se
     assert watch.asked > 0
 
 
-def test_the_hazard_rule_holds_on_the_shipped_pack():
-    watch = HazardWatch(shipped_case())
+def test_the_hazard_rule_holds_on_the_shipped_pack_and_every_stage_is_reached():
+    watch, reached = HazardWatch(shipped_case()), set()
 
-    for seed in range(6):
-        walk(shipped_case(), seed, 60, obliging=0.95, watch=watch)
+    def seen(before, event, after, shown):
+        reached.add(after.stage)
+        watch(before, event, after, shown)
 
+    for seed in range(3):
+        walk(shipped_case(), seed, 40, obliging=0.95, watch=seen)
+    ended = session(shipped_case(), "gas_supply.cylinder_valve.shut", "operator", watch=seen)
+    session(shipped_case(), "barrel.rear_seal.worn@1", "technician", watch=seen)
+
+    assert ended.closed.outcome == "cured"
+    assert reached == set(Stage)
     assert watch.asked > 100
 
 
@@ -73,11 +88,13 @@ def test_any_list_of_events_may_follow_a_sensible_beginning(told, seed):
 
 
 @pytest.mark.parametrize("stage", Stage)
-@pytest.mark.parametrize("event", [Began(role="operator"), Said("hello"), Chose("yes"), Measured(70.0, "psi"), Asked("why")])
+@pytest.mark.parametrize(
+    "event", [Began(role="operator"), Said("hello"), Chose("yes"), Measured(70.0, "psi"), Asked("why")]
+)
 def test_what_the_table_does_not_list_is_refused_and_changes_nothing(stage, event):
     if (stage, type(event)) in MOVES:
         return
-    found = [state for _, _, state, _ in every_step(parlour_case(), range(12)) if state.stage is stage]
+    found = [state for _, _, state, _ in every_step(range(12)) if state.stage is stage]
     assert found
 
     for state in found:
@@ -88,7 +105,9 @@ def test_what_the_table_does_not_list_is_refused_and_changes_nothing(stage, even
 
 
 def test_each_stage_and_each_kind_of_event_is_in_the_table_or_meant_to_be_refused():
-    refused = {(stage, kind) for stage in Stage for kind in (Began, Said, Chose, Measured, Asked)} - set(MOVES)
+    refused = {(stage, kind) for stage in Stage for kind in (Began, Said, Chose, Measured, Asked)} - set(
+        MOVES
+    )
 
     assert {stage for stage, kind in refused if kind is not Began} == {Stage.CLOSED}
     assert {stage for stage, kind in refused if kind is Began} == set(Stage) - {Stage.INTAKE}
@@ -96,7 +115,7 @@ def test_each_stage_and_each_kind_of_event_is_in_the_table_or_meant_to_be_refuse
 
 def test_an_answer_taken_back_and_given_again_makes_the_same_state():
     case, tried = parlour_case(), 0
-    for before, event, after, shown in every_step(case, SEEDS):
+    for before, event, after, shown in every_step():
         if after.previous is not before or after.stage in {Stage.CLOSED, Stage.HALTED}:
             continue
         back, _ = step(case, after, Asked("back"))
@@ -111,7 +130,7 @@ def test_an_answer_taken_back_and_given_again_makes_the_same_state():
 
 def test_notes_outlive_what_is_taken_back():
     case = parlour_case()
-    for before, _, after, _ in every_step(case, range(10)):
+    for before, _, after, _ in every_step(range(10)):
         if after.previous is not before or after.stage in {Stage.CLOSED, Stage.HALTED}:
             continue
         noted, _ = step(case, after, Asked("note", "the key is at the bar"))
@@ -143,7 +162,7 @@ def test_any_prefix_can_be_carried_on_by_another_case():
 
 
 def test_the_open_question_comes_last_and_only_a_closed_session_has_none():
-    for _, _, after, shown in every_step(parlour_case(), SEEDS):
+    for _, _, after, shown in every_step():
         if after.stage is Stage.CLOSED:
             assert after.open is None
             assert not isinstance(shown[-1], Ask)
@@ -153,7 +172,7 @@ def test_the_open_question_comes_last_and_only_a_closed_session_has_none():
 
 
 def test_a_question_has_words_and_options_that_can_be_told_apart():
-    for _, _, _, shown in every_step(parlour_case(), SEEDS):
+    for _, _, _, shown in every_step():
         for ask in (effect for effect in shown if isinstance(effect, Ask)):
             ids = [option.id for option in ask.options]
 
@@ -162,17 +181,21 @@ def test_a_question_has_words_and_options_that_can_be_told_apart():
             assert all(option.label.strip() for option in ask.options)
 
 
-def test_every_text_is_a_plain_sentence():
-    for _, _, _, shown in every_step(parlour_case(), SEEDS):
-        for text in (effect.text for effect in shown if isinstance(effect, Ask | Tell)):
-            assert "  " not in text.replace("%  ", "").replace("0.0  ", "").lstrip("+-0123456789. ") or "\n" in text
-            assert ".." not in text
-            assert "None" not in text
+def test_every_text_is_whole_and_ends_like_a_sentence():
+    listed = {"causes", "facts", "help"}
+    for _, _, _, shown in every_step():
+        for told in (effect for effect in shown if isinstance(effect, Ask | Tell)):
+            assert told.text == told.text.strip()
+            assert ".." not in told.text
+            assert "None" not in told.text.split()
+            assert told.text.endswith((".", "?", "!", '"', ":")) or getattr(told, "topic", "") in listed, (
+                told.text
+            )
 
 
 def test_nothing_counts_twice():
     case = parlour_case()
-    for _, _, state, _ in every_step(case, SEEDS):
+    for _, _, state, _ in every_step():
         given = [(answer.finding.check, answer.finding.cured) for answer in state.answers]
         checks = [(case.check(name).reading, cured) for name, cured in given if case.has_check(name)]
         read = [pair for pair in checks if pair[0]]
@@ -182,7 +205,7 @@ def test_nothing_counts_twice():
 
 
 def test_words_that_only_tell_change_nothing():
-    for _, event, after, _ in every_step(parlour_case(), range(10), 30):
+    for _, event, after, _ in every_step(range(6)):
         for word in TELLS_ONLY:
             same, _ = step(parlour_case(), after, Asked(word, getattr(event, "argument", "")))
 
@@ -190,22 +213,24 @@ def test_words_that_only_tell_change_nothing():
 
 
 def test_a_danger_stops_everything_until_it_is_said_to_be_safe():
-    case = parlour_case()
-    for before, event, after, _ in every_step(case, SEEDS):
+    left = 0
+    for before, event, after, _ in every_step():
         if before.stage is not Stage.HALTED or after.stage is Stage.HALTED:
             continue
-        said_safe = isinstance(event, Chose | Said | Asked)
+        left += 1
 
-        assert said_safe
+        assert affirms(event) or (isinstance(event, Asked) and event.word == "stop")
         assert after.stage is Stage.CLOSED or not after.halts
+    assert left > 20
 
 
-def test_a_walk_on_the_shipped_pack_reaches_every_stage():
-    reached = set()
-    for seed in range(8):
-        walk(shipped_case(), 100 + seed, 50, watch=lambda _b, _e, after, _s: reached.add(after.stage))
+def test_two_faults_at_once_are_found_one_after_the_other():
+    pair = ("gas.valve.shut", "gas.cylinder.empty")
+    ended = session(parlour_case(), pair)
 
-    assert reached >= set(Stage) - {Stage.PROVING}
+    assert {decision.remedy for decision in ended.decided} == {"gas.open_valve", "gas.change_cylinder"}
+    assert set(ended.done) == {"gas.open_valve", "gas.change_cylinder"}
+    assert ended.closed.outcome == "cured"
 
 
 def test_the_order_of_checks_is_asked_for_when_the_session_opens():
