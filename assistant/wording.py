@@ -217,7 +217,8 @@ def said_of(check: Check, outcome: str) -> str:
     """Return an answer in words: a symptom by its title, a check with its outcome's label."""
     if check.kind == "symptom":
         return _lower(check.title) if outcome == "present" else f"not: {_lower(check.title)}"
-    return f"{_lower(check.title).rstrip('?')}: {outcome_label(check, outcome)}"
+    title, label = _lower(check.title), outcome_label(check, outcome)
+    return f"{title} {sentence(label)}" if title.endswith("?") else f"{title}: {_lower(label)}"
 
 
 def said_of_any(check: Check, outcome: str) -> str:
@@ -227,7 +228,7 @@ def said_of_any(check: Check, outcome: str) -> str:
 
 def reading(quantity: Quantity, value: float, unit: str) -> str:
     """Return a reading in words, in both systems where there are two."""
-    return f"{_lower(quantity.title)} {both(value, unit, quantity.unit)}"
+    return f"{_lower(quantity.title)}: {both(value, unit, quantity.unit)}"
 
 
 # -- intake --------------------------------------------------------------------------------------
@@ -532,7 +533,7 @@ def _spelled(names: Iterable[str]) -> tuple[str, ...]:
 
 def step(item: Step, role: str) -> str:
     """Return a step as it is shown, with its waiting time and the question to be answered."""
-    wait = f" Then wait: that takes {minutes(item.wait)}." if item.wait else ""
+    wait = f" Allow {minutes(item.wait)} for it." if item.wait else ""
     confirm = f" {_stop(item.confirm)}" if item.confirm else ""
     return read_out(role, f"{_stop(item.do)}{wait}{confirm}")
 

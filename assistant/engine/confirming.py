@@ -26,6 +26,8 @@ def take(case: Case, state: State, choice: str) -> Turn:
     question = state.open
     if question is None:
         return state, ()
+    if choice == "yes" and choice not in [option.id for option in question.options]:
+        return state, (wording.which_of_these(),)
     state = replace(answered(state), doubts=tuple(q for q in state.doubts if q != question))
     fact = _picked(question, choice)
     if fact is None:

@@ -66,7 +66,7 @@ def said(case: Case, state: State, event: Said) -> Turn:
     elif not any(taken):
         state, more = _as_words(case, state, event)
     else:
-        more = ()
+        state, more = _complained(state, event, facts), ()
     state, rest = _rest(state, event, question) if any(taken) else (state, ())
     return state, (*shown, *more, *rest)
 
@@ -104,6 +104,13 @@ def _evidence(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
     """Take what the line tells about the machine."""
     after, shown = taking.take_facts(case, state, facts)
     return asked_anew(state, after), shown
+
+
+def _complained(state: State, event: Said, facts: tuple[Fact, ...]) -> State:
+    """Return the state with the first line that tells a symptom kept as the complaint, as it was said."""
+    if state.complaint or not any(fact.kind == "symptom" for fact in facts):
+        return state
+    return replace(state, complaint=" ".join(event.text.split()))
 
 
 def asked_anew(before: State, after: State) -> State:

@@ -70,11 +70,19 @@ def _take(case: Case, state: State, fact: Fact, *, confirmed: bool) -> Taken:
         if len(named) != 1:
             return Taken(_waiting(state, _which_instance(fact, meant)))
         meant = named
+    label = "; ".join(_label(state, check, _outcome(check, fact)) for check in meant)
     shown: tuple[Effect, ...] = ()
     for check in meant:
         state, more = learning.learn(case, state, check.id, _outcome(check, fact))
         shown = (*shown, *more)
-    return Taken(state, shown, "; ".join(wording.said_of(check, _outcome(check, fact)) for check in meant))
+    return Taken(state, shown, label)
+
+
+def _label(state: State, check: Check, outcome: str) -> str:
+    """Return what an answer is taken as; the title of the open question goes without saying."""
+    if check.kind == "check" and state.open is not None and state.open.id == check.id:
+        return wording.outcome_label(check, outcome)
+    return wording.said_of(check, outcome)
 
 
 def _meant(case: Case, fact: Fact) -> tuple[Check, ...]:

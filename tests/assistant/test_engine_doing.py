@@ -62,7 +62,7 @@ def test_a_gate_is_gone_through_step_by_step_before_the_step_it_guards():
 
     assert seen == [("gate", "gate.room#1"), ("gate", "gate.room#2"), ("step", "gas.open_valve#1")]
     assert told.ask.minutes == 2
-    assert "Then wait: that takes about 2 minutes." in told.ask.text
+    assert "Allow about 2 minutes for it." in told.ask.text
 
 
 def test_a_gate_reading_out_of_limits_stops_the_work():

@@ -289,6 +289,23 @@ def test_a_complaint_told_already_is_not_asked_for(told):
     assert told.state.stage is Stage.NARROWING
 
 
+def test_a_complaint_told_early_is_kept_in_the_persons_own_words():
+    told = Told(parlour_case()).began().said("fizz has gone", Fact("symptom", "gas.flat"))
+
+    assert told.state.complaint == "fizz has gone"
+
+
+def test_a_bare_yes_to_a_choice_of_several_is_asked_back():
+    asked = (
+        Told(parlour_case())
+        .began()
+        .chose("none", "dry")
+        .said("runny", Fact("symptom", "barrel.runny", words="runny"))
+    )
+
+    assert asked.said("yes", Fact("yes")).ask == asked.ask
+
+
 def test_the_status_names_stage_leading_cause_and_doubt(told):
     told = told.began("operator").chose("none", "dry").said("flat", Fact("symptom", "gas.flat"))
     now = status(told.case, told.state)
