@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Protocol
 from assistant.engine.events import Asked, Chose, Event, Measured, Said
 from assistant.layout import picker
 from assistant.visible import without_surrogates
+from assistant.wording import EVERYDAY
 from graph.errors import GraphError
 from graph.units import convert, find_unit
 
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
 
 _NUMBER = re.compile(r"([+-]?\d{1,12}(?:[.,]\d{1,9})?)\s*([^\d\s.,].{0,39})?", re.DOTALL)
 _CHECKS = ("check", "symptom", "verification")
-_SHORT = {"y": "yes", "n": "no"}
 
 
 class Hears(Protocol):
@@ -98,11 +98,11 @@ def _slash(text: str, words: Iterable[SlashWord]) -> Asked:
 
 
 def _named(wanted: str, options: tuple[Option, ...]) -> list[Option]:
-    """Return the options that are called so; `y` and `n` stand for yes and no."""
-    word = _SHORT.get(wanted, wanted)
+    """Return the options that are called so; everyday words stand for yes, no, unsure and cannot."""
+    word = EVERYDAY.get(wanted, wanted)
     return [option for option in options if word in map(_plain, (option.id, option.ref, option.label))]
 
 
 def _plain(text: str) -> str:
-    """Return a label without case, doubled blanks and what ends a sentence."""
-    return " ".join(text.casefold().split()).strip(" .!,;:)")
+    """Return a label without case, doubled blanks, curled apostrophes and what ends a sentence."""
+    return " ".join(text.casefold().replace("\u2019", "'").split()).strip(" .!,;:)")
