@@ -12,10 +12,14 @@ from typing import TYPE_CHECKING
 
 from assistant.hear.numbers import numbers_in
 from assistant.hear.phrasebook import Meaning, comparable
+from assistant.hear.unasked import undenied
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    import numpy as np
+    from numpy.typing import NDArray
 
     from assistant.hear.joined import Span
     from assistant.hear.numbers import Number
@@ -25,6 +29,7 @@ if TYPE_CHECKING:
 
 INSIDE, OUTSIDE = 0.3, -0.15  # what figures within, or outside of, an outcome's limits add
 REACH = 0.12  # what the barrels named add to, or take from, an outcome about all or one
+TURN = 0.15  # how much closer words must come without their negation to deny an outcome
 PLAIN_IDS = {"no": ("no", "none"), "yes": ("yes",)}
 
 
@@ -61,13 +66,28 @@ def whole(check: Check, words: Sequence[Word], book: Phrasebook) -> Choice:
 
 def _ranked(check: Check, words: Sequence[Word], book: Phrasebook) -> tuple[tuple[Meaning, float], ...]:
     rows = book.outcomes_of[check.base]
-    scores = book.outcomes.scores(comparable(words, book.barrels))
+    said_words = comparable(words, book.barrels)
+    scores = book.outcomes.scores(said_words)
+    denied = _denied_usual(check, said_words, scores, book)
     said, scope = numbers_in(words), _scope(words, book)
     found = []
     for row, outcome in zip(rows, check.outcomes, strict=True):
         bonus = _figures(outcome.label, said) + _reach(outcome, scope)
-        found.append((book.outcomes.meanings[row], float(scores[row]) + bonus))
+        score = max(float(scores[row]), denied if outcome is check.outcomes[check.usual] else 0.0)
+        found.append((book.outcomes.meanings[row], score + bonus))
     return tuple(sorted(found, key=lambda item: -item[1]))
+
+
+def _denied_usual(
+    check: Check, said: Sequence[Word], scores: NDArray[np.float64], book: Phrasebook
+) -> float:
+    """Return how close the words come to denying what is not usual ("no flicker"), 0 if they do not."""
+    plain = undenied(said) if check.usual >= 0 else None
+    if plain is None:
+        return 0.0
+    others = [row for place, row in enumerate(book.outcomes_of[check.base]) if place != check.usual]
+    turned = float(book.outcomes.scores(plain)[others].max())
+    return turned if turned >= float(scores[list(book.outcomes_of[check.base])].max()) + TURN else 0.0
 
 
 def _scope(words: Sequence[Word], book: Phrasebook) -> str:

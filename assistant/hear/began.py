@@ -56,7 +56,6 @@ GOING_ON = re.compile(
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
 SOMEBODY = re.compile(r"\b(i|we|he|she|they|you)( only| just)? $")  # a person started work, not the trouble
-SERVED = re.compile(r"^.{0,60}? (now|and now) ")
 WINDOW = 60  # letters after "since" in which the event or time stands
 
 
@@ -71,7 +70,7 @@ class Beginning:
 
 def beginnings(joined: Joined) -> tuple[Beginning, ...]:
     """Return what a line says about when the trouble began, usually nothing or one."""
-    for find in (_since, _after, _started, _going_on):
+    for find in (_since, _after, _started, _going_on, _and_now):
         found = find(joined)
         if found is not None:
             return (found,)
@@ -106,6 +105,17 @@ def _started(joined: Joined) -> Beginning | None:
 def _going_on(joined: Joined) -> Beginning | None:
     match = GOING_ON.search(joined.text)
     return Beginning(f"{match['unit']}s", joined.span(match), event=False) if match else None
+
+
+def _and_now(joined: Joined) -> Beginning | None:
+    """Return the event of "they serviced it Tuesday, now ..."."""
+    lead = re.match(r"(.{3,60}?)( ,)? (and )?now ", joined.text)
+    if lead is None:
+        return None
+    for name in ("service", "cleaning", "delivery", "filter change", "move"):
+        if re.search(rf"\b({EVENTS[name]})\b", lead[1]):
+            return Beginning(name, joined.span(lead, 1), event=False)
+    return None
 
 
 def _clause(text: str, begin: int) -> str:

@@ -61,7 +61,7 @@ wanted war warm was wash waste watch water wave weak wear weather wednesday week
 west wet wheel whenever where whether which while whisper white whole whoever whose wide wife wild will win wind window wine wing
 winter wipe wish woman women won wonder wood word words wore work worked worker working works world worry worse worst worth
 wrap write writing wrong wrote yard year years yell yellow yesterday young yours yourself zoo
-behaving lad lass bloke sir madam boss cheers blimey crikey supervisor admin email website password wifi laptop printer speaker
+minus plus whichever whatever whoever wherever however behaving lad lass bloke sir madam boss cheers blimey crikey supervisor admin email website password wifi laptop printer speaker
 till float rota shift nachos pizza hotdog burger straws cups napkins lollies sweets adverts trailer usher projector seats
 """.split()
 )

@@ -28,13 +28,15 @@ if TYPE_CHECKING:
     from assistant.hear.replies import Found
     from graph.machine import Check, Machine
 
-STRONG, CLEAR = 0.42, 0.06  # an answer that close, and that far ahead, is certain
+STRONG, CLEAR = 0.3, 0.1  # an answer that close, and that far ahead, is certain
 WEAK = 0.10  # closer than this, or it is no answer
 VAGUE = 0.15  # below this, parts of the line are tried alone
-PLAIN_TALK = 0.45  # an answer must come this close to beat "not sure" and "can't" in the same line
+PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
+NOT_UNSURE = 0.65  # likewise "not sure"
 SURE_ANSWER = 0.85  # an answer must come this close to beat a question back
-EXTRA, FOREIGN = 0.55, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
-ASIDE = 2  # words that carry meaning, beside "not sure", that make it more than that
+EXTRA, FOREIGN = 0.6, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
+ASIDE = 1  # words that carry meaning, beside "not sure", that make it more than that
+BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 REACHES = frozenset(["all", "one", "some", "none"])  # outcomes of a check that asks which barrels
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
@@ -158,7 +160,9 @@ class _Ear:
         if choice.score < VAGUE:
             part = answering.part(check, words, self.line.segments(self.heard.spans()), self.book)
             choice = part if part is not None and part.score > choice.score + CLEAR else choice
-        if choice.score < (PLAIN_TALK if talk or bare else WEAK) or (bare and choice.margin < CLEAR):
+        enough = PLAIN_TALK if talk or bare else WEAK
+        enough = NOT_UNSURE if talk is not None and talk.kind == "unsure" else enough
+        if choice.score < enough or (bare and choice.margin < CLEAR):
             return False
         certain = choice.score >= STRONG and choice.margin >= CLEAR
         for meaning, score in choice.ranked[: 1 if certain else 3]:
@@ -185,12 +189,12 @@ class _Ear:
         if not base and numbers and self._only_numbers():
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, line.mentions, base, quantities) if base else []
+        if not found and numbers and numbers[0].unit:
+            other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+            found = asked_readings(line.words, numbers, line.mentions, other, quantities) if other else []
         for measured in found:
             span = self.whole if len(found) == 1 else measured.span
-            self.heard.add(self.make.reading(measured, span), span)
-            danger = self.make.banded_danger(check, measured)
-            if danger is not None:
-                self.heard.add(danger, span)
+            self.heard.add(self.make.banded_danger(check, measured) or self.make.reading(measured, span), span)
         return bool(found)
 
     def _only_readings(self) -> bool:
@@ -210,6 +214,9 @@ class _Ear:
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
         if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
             return
+        beside = {self.line.words[at].text for m in mentions for at in (m.start - 2, m.end) if 0 <= at < self.whole[1]}
+        if beside & BOXES:
+            return  # a box of cherry was changed, which is not about the barrel
         some = any(mention.scope == "some" for mention in mentions)
         about_reach = {outcome.id for outcome in check.outcomes} <= REACHES
         fact = self.make.which(mentions) if some or about_reach else None
@@ -283,8 +290,10 @@ class _Ear:
                 continue
             facts, before = self.make.symptoms(found, before)
             for fact in facts:
-                if self.check is None or fact.certain:
+                if self.check is None or fact.certain or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
+        for span, fact in self.make.volunteered(self.line.segments(self.heard.spans()) if self.check is None else ()):
+            self.heard.add(fact, span)
 
     def _says_only(self, span: Span, read_off: set[int]) -> bool:
         """Tell whether a stretch says nothing but an ordinary reading: no zero, no end of scale."""

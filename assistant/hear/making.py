@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
+from assistant.hear.features import weighty
 from assistant.hear.numbers import plain
 from assistant.hear.phrasebook import comparable
 from assistant.hear.which import named
@@ -22,7 +23,11 @@ if TYPE_CHECKING:
     from assistant.hear.which import Mention
     from graph.machine import Check, Machine
 
-STRONG, CLEAR = 0.55, 0.08  # a symptom to be trusted so far, and that far ahead, is certain
+DANGER, APART = 0.45, 0.04  # likewise a dangerous one, where asking first costs more than stopping
+OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
+TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
+STRONG, CLEAR = 0.58, 0.1  # a symptom to be trusted so far, and that far ahead, is certain
+CLOSE = 0.43  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.25  # how close "since the delivery" must come to a symptom of its own
@@ -121,7 +126,8 @@ class Maker:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied)
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
-        certain = found.trust >= STRONG and found.score - found.ranked[1][1] >= CLEAR
+        strong, clear = (DANGER, APART) if rivals[0][0].check in self.book.dangers and not found.denied else (STRONG, CLEAR)
+        certain = found.trust >= strong and found.score >= CLOSE and found.score - found.ranked[1][1] >= clear
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
@@ -136,6 +142,22 @@ class Maker:
         words = self.line.words
         first = max((at + 1 for at in range(span[0]) if words[at].text in {".", "!", "?", ";"}), default=0)
         return named(self.line.mentions_in((first, span[0])), words)
+
+    def volunteered(self, segments: Sequence[Span]) -> list[tuple[Span, Fact]]:
+        """Return the answers that stretches give to checks that nobody asked: the unusual ones only."""
+        found = []
+        for span in segments:
+            said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
+            if sum(weighty(word) for word in said) < TELLING:
+                continue
+            scores = self.book.outcomes.scores(said)[self.book.unusual]
+            best = int(scores.argmax())
+            meaning, score = self.book.outcomes.meanings[self.book.unusual[best]], float(scores[best])
+            if score >= (DANGER if meaning.check in self.book.safety else OPEN):
+                check = self.book.checks[meaning.check]
+                fact = self.outcome(check, meaning.outcome, score, span, certain=meaning.check in self.book.safety)
+                found.append((span, fact))
+        return found
 
     def _symptom(
         self,

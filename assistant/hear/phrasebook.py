@@ -20,7 +20,7 @@ from assistant.hear.numbers import numbers_in
 from assistant.hear.parts import Parts
 from assistant.hear.readings import Quantities
 from assistant.hear.spelling import Vocabulary
-from assistant.hear.which import FLAVOUR_WORDS, Barrels
+from assistant.hear.which import COLOUR_WORDS, FLAVOURS, SIDES, Barrels
 from assistant.hear.words import Word, words_of
 
 if TYPE_CHECKING:
@@ -86,6 +86,8 @@ class Phrasebook:
     safety: tuple[str, ...]  # base ids of the checks that look for danger
     dangers: dict[str, tuple[int, ...]]  # symptom base id -> rows of `outcomes`: what it answers in the safety screen
 
+    unusual: NDArray[np.intp]  # rows of `outcomes` that are worth saying unasked: not the usual answer
+
     def meaning_of(self, base: str) -> Meaning:
         """Return the meaning of a symptom."""
         return next(meaning for meaning in self.symptoms.meanings if meaning.check == base)
@@ -130,6 +132,7 @@ class Phrasebook:
             frozenset(check.base for check in firsts if check.kind == "symptom" and _is_timed(check)),
             safety,
             _dangers(firsts, safety, table, barrels),
+            _unusual(firsts, table, safety),
         )
 
 
@@ -149,12 +152,21 @@ def comparable(words: Sequence[Word], barrels: Barrels) -> tuple[Word, ...]:
     at = 0
     while at < len(words):
         end, text = masks.get(at, (at + 1, words[at].text))
-        plain = text == words[at].text and at not in masks
-        if plain and words[at].stem in FLAVOUR_WORDS:
+        plain = at not in masks
+        if plain and _names_a_barrel(words, at):
             text, plain = "@some", False
         found.append(words[at] if plain else replace(words[at], text=text, stem=text, end=words[end - 1].end))
         at = end
     return tuple(found)
+
+
+def _names_a_barrel(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a word names a barrel of some machine: a flavour, or "the red", "red one"."""
+    if words[at].stem in FLAVOURS:
+        return True
+    before = words[at - 1].text if at else ""
+    after = words[at + 1].text if at + 1 < len(words) else ""
+    return words[at].text in COLOUR_WORDS and (before in {"the", "on", "only"} or after in SIDES)
 
 
 def rests_on_number(words: Sequence[Word]) -> bool:
@@ -213,6 +225,20 @@ def _safety(machine: Machine, checks: Iterable[Check]) -> tuple[str, ...]:
     asked = [c for c in checks if c.kind != "symptom" and (c.id in screen or c.chapter in chapters)]
     found = [c for c in asked if any(o.danger for o in c.outcomes)]
     return tuple(c.base for c in sorted(found, key=lambda check: screen.get(check.id, len(screen))))
+
+
+def _unusual(checks: Iterable[Check], table: Table, safety: Sequence[str]) -> NDArray[np.intp]:
+    """Return the outcomes that a person may tell unasked: of the safety screen, and of what is seen on the machine."""
+    by_base = {check.base: check for check in checks}
+    rows = []
+    for row, meaning in enumerate(table.meanings):
+        check = by_base[meaning.check]
+        told = meaning.check in safety or (check.usual >= 0 and check.phase == "narrowing" and check.place != "desk")
+        danger = check.outcomes[check.outcome_index(meaning.outcome)].danger
+        usual = check.usual >= 0 and check.outcomes[check.usual].id == meaning.outcome
+        if told and not usual and "operator" in check.roles and (danger or meaning.check not in safety):
+            rows.append(row)
+    return np.array(rows, dtype=np.intp)
 
 
 def _dangers(

@@ -154,7 +154,9 @@ def asked_readings(
 ) -> list[Measured]:
     """Return the numbers of a reply to a question that asks for a quantity."""
     unit = quantities.units.get(base, "")
-    run = [value for number in numbers if (value := _as_asked(words, number, unit)) and quantities.takes(base, value)]
+    places = {at for mention in mentions for at in range(mention.start, mention.end)}
+    told = [_as_asked(words, number, unit, beside=number.end in places) for number in numbers]
+    run = [number for number in told if number and quantities.takes(base, number)]
     if base not in quantities.per_barrel or len(run) == 1:
         run = _last_word(words, run)
     if not run:
@@ -163,7 +165,7 @@ def asked_readings(
     return _placed(base, run, first, mentions, quantities)
 
 
-def _as_asked(words: Sequence[Word], number: Number, unit: str) -> Number | None:
+def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool) -> Number | None:
     """Return a number in the terms of the quantity asked for: hours as minutes, quarters as percent."""
     following = words[number.end].text if number.end < len(words) else ""
     if unit == "min":
@@ -173,8 +175,8 @@ def _as_asked(words: Sequence[Word], number: Number, unit: str) -> Number | None
     is_share = number.value < 1 and words[number.end - 1].text.startswith(("quarter", "half", "¼", "½", "¾"))
     if unit == "%" and is_share:
         return replace(number, value=number.value * 100)
-    counted = following and following not in LINKS and following.isalpha() and not number.unit
-    return None if is_share or (counted and following not in ZERO_WORDS) else number
+    counted = following.isalpha() and following not in LINKS | ZERO_WORDS and not number.unit and not beside
+    return None if is_share or counted else number
 
 
 def _last_word(words: Sequence[Word], run: list[Number]) -> list[Number]:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from assistant.hear.joined import Joined, Span
 
 UNSURE = re.compile(
-    r"\b((i )?(do|would|did) not (really |actually |honestly )?know( the answer)?|no idea|not (really |quite |too |at all |100 percent |hundred percent |entirely |exactly )*"
+    r"(?<!since )\b((?<!since i )(i )?(do|would|did) not (really |actually |honestly )?know( the answer)?|no idea|not (really |quite |too |at all |100 percent |hundred percent |entirely |exactly )*"
     r"(sure|certain|positive)|(could|can) not (really )?(tell|say)( (you|for sure|from here))?|no clue|not a clue|have not (got )?(a clue|the foggiest)|have not (looked|checked)|"
     r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|your guess is as good as mine|beats me|who knows|hard to (say|tell)|"
     r"search me|i can not remember|do not remember|not something i know|could not (really )?say|god knows|unsure|"

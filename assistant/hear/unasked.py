@@ -7,7 +7,7 @@ way, that symptom is denied ("not flat, just runny").
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,6 +15,7 @@ import numpy as np
 from assistant.hear.features import weighty
 from assistant.hear.phrasebook import Meaning, comparable
 from assistant.hear.polarity import NEGATIONS
+from assistant.hear.which import named
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
@@ -29,9 +30,10 @@ if TYPE_CHECKING:
 LEAD = 0.8  # what being ahead of the next counts beside being close
 FEWEST = 0.38  # trust below this, and nothing was understood
 LONE = 0.45  # likewise where one word alone carries the meaning
-PIECE = 0.15  # what each further piece must explain more, so that a line is not cut needlessly
+PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
 DENIED = 0.5  # how close a denial must come
+LITTLE = 0.2  # what a small word counts
 LONGEST = 5  # stretches tried together
 FINE = frozenset(
     ["fine", "ok", "good", "perfect", "great", "normal", "alright", "grand", "lovely", "spot", "sound", "brilliant"]
@@ -39,7 +41,7 @@ FINE = frozenset(
 NO = words_of("no")[0]
 DENIERS = NEGATIONS - {"nothing", "none"}
 STOPS = frozenset(["stop", "stops", "stopping", "quit"])
-DEPENDENT = frozenset(["when", "while", "whenever", "if", "until", "till", "whichever"])
+DEPENDENT = frozenset(["when", "while", "whenever", "if", "until", "till"])
 EARLY = 3  # a denial comes before the third word that carries meaning
 
 
@@ -63,22 +65,51 @@ class Told:
 
 
 def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> tuple[Told, ...]:
-    """Return what the line tells, by the cutting that explains most of it."""
+    """Return what the line tells, by the cutting that explains most of it.
+
+    A run explains as much as it is to be trusted, times the share of the line's meaning that it holds.
+    """
+    weights = [_weight(words, span) for span in segments]
+    total = sum(weights) or 1.0
+    runs: dict[tuple[int, int], Told] = {}
     gains = [0.0]
     chosen: list[tuple[Told, ...]] = [()]
     for end in range(1, len(segments) + 1):
         best, told_here = gains[end - 1], chosen[end - 1]
         for first in range(max(0, end - LONGEST), end):
             span = (segments[first][0], segments[end - 1][1])
-            run = None if first and _depends(words, span) else read(words, span, book)
+            apart = first < end - 1 and _several_subjects(words, span, book)
+            run = None if apart or (first and _depends(words, span)) else read(words, span, book)
             if run is None:
                 continue
-            gain = gains[first] + run.trust - FEWEST - (PIECE if chosen[first] else 0.0)
+            gain = gains[first] + run.trust * sum(weights[first:end]) / total - (PIECE if chosen[first] else 0.0)
+            run = _clearest(run, [runs[inner] for inner in ((first, end - 1), (first + 1, end)) if inner in runs])
+            runs[first, end] = run
             if gain > best:
                 best, told_here = gain, (*chosen[first], run)
         gains.append(best)
         chosen.append(told_here)
     return chosen[-1]
+
+
+def _weight(words: Sequence[Word], span: Span) -> float:
+    return sum(1.0 if weighty(word) else LITTLE for word in words[span[0] : span[1]])
+
+
+def _clearest(run: Told, inner: Sequence[Told]) -> Told:
+    """Return a run, as sure as the part of it that says the same most clearly."""
+    for part in inner:
+        same = part.ranked[0][0] == run.ranked[0][0] and part.denied == run.denied
+        if same and part.trust > run.trust:
+            run = replace(run, ranked=part.ranked)
+    return run
+
+
+def _several_subjects(words: Sequence[Word], span: Span, book: Phrasebook) -> bool:
+    """Tell whether a run speaks of one barrel and then of another."""
+    inner = words[span[0] : span[1]]
+    mentions = book.barrels.mentions(inner)
+    return set(named(mentions, inner)) != {barrel for mention in mentions for barrel in mention.barrels}
 
 
 def _depends(words: Sequence[Word], span: Span) -> bool:
@@ -102,12 +133,18 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
 
 def _turned(said: Sequence[Word]) -> tuple[Word, ...] | None:
     """Return the words with the opposite meaning: their negation taken out, or "fine" made "no"."""
-    if _denies(said):
-        return tuple(word for word in said if word.text not in DENIERS)
+    plain = undenied(said)
+    if plain is not None:
+        return plain
     if any(word.text in NEGATIONS for word in said):
         return None
     kept = tuple(word for word in said if word.text not in FINE)
     return (NO, *kept) if len(kept) < len(said) else None
+
+
+def undenied(said: Sequence[Word]) -> tuple[Word, ...] | None:
+    """Return the words without their negation, None if there is none that may deny what follows."""
+    return tuple(word for word in said if word.text not in DENIERS) if _denies(said) else None
 
 
 def _denies(said: Sequence[Word]) -> bool:

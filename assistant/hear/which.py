@@ -36,7 +36,7 @@ COLOURS = {
     "watermelon": "pink",
 }
 COLOUR_WORDS = frozenset(COLOURS.values()) | {"pink", "white", "black"}
-FLAVOUR_WORDS = frozenset(COLOURS) | COLOUR_WORDS
+FLAVOURS = frozenset(COLOURS) - {"blue"}
 ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4}
 CARDINALS = {"one": 1, "two": 2, "three": 3, "four": 4, "1": 1, "2": 2, "3": 3, "4": 4}
 NUMBERED = frozenset(["number", "no", "num", "nr", "barrel", "side", "tub", "head", "tap", "#", "bowl", "drum"])

@@ -22,6 +22,7 @@ TYPED = re.compile(
 APOSTROPHES = re.compile("[’`´]")
 STRETCHED = re.compile(r"(.)\1{2,}")  # "sooooo"
 SHORTEST_STEM = 3
+LONG_ISH = 6  # "brownish", but "dish"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,7 @@ def stem(word: str) -> str:
         return IRREGULAR[word]
     if len(word) <= SHORTEST_STEM or not word.isalpha() or word in SAME_ENDING:
         return word
-    base = _without_plural(word)
+    base = _without_plural(word.removesuffix("ish") if len(word) > LONG_ISH else word)
     for ending in ("ing", "ed", "ly"):
         if base.endswith(ending) and len(base) - len(ending) >= SHORTEST_STEM:
             base = _undoubled(base.removesuffix(ending))
