@@ -190,6 +190,7 @@ def cut_short(longest: int) -> str:
 
 
 TRAINED = "trained"
+CARRIED = "gone on in a newer record"
 
 
 def session_of(started: str) -> str:
@@ -215,6 +216,11 @@ def continues(name: str) -> str:
 def no_sessions(folder: str) -> str:
     """Return that there is no record yet."""
     return f"No session records in {folder}."
+
+
+def no_record(name: str) -> str:
+    """Return that a file among the records is none, and how to learn more."""
+    return f"{name} cannot be read; barrelside show {name} says why."
 
 
 def session_line(name: str, entries: int, outcome: str) -> str:

@@ -23,6 +23,7 @@ from assistant.sessions import all_records, find, new_path, records_folder
 from assistant.version import program_version
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
     from assistant.conversation import Conversation
@@ -56,12 +57,26 @@ def open_record(name: str, records: Path | None) -> Record:
     folder = records_folder(records)
     if name:
         return read_record(find(name, folder))
-    for path in all_records(folder):
-        with suppress(RecordUnreadable):  # what is damaged is looked at by name only
-            record = read_record(path)
-            if not outcome_of(record):
-                return record
+    sound = readable(all_records(folder))
+    carried = continued(sound)
+    for record in sound:
+        if record.path.name not in carried and not outcome_of(record):
+            return record
     raise WrongUse(words.nothing_to_resume(str(folder)))
+
+
+def readable(paths: Iterable[Path]) -> tuple[Record, ...]:
+    """Return the records among some files; what is damaged is looked at by name only."""
+    records: list[Record] = []
+    for path in paths:
+        with suppress(RecordUnreadable):
+            records.append(read_record(path))
+    return tuple(records)
+
+
+def continued(records: Iterable[Record]) -> frozenset[str]:
+    """Return the file names of the sessions that have gone on in another record."""
+    return frozenset(record.header.continues for record in records if record.header.continues)
 
 
 def outcome_of(record: Record) -> str:

@@ -20,19 +20,17 @@ if TYPE_CHECKING:
 def command(world: World, *, records: Path | None) -> None:
     """List the session records, the newest first, with how each stands."""
     from assistant import shell_wording as words  # noqa: PLC0415 -- --help needs none of this
-    from assistant.errors import RecordUnreadable  # noqa: PLC0415 -- likewise
-    from assistant.record import read_record  # noqa: PLC0415 -- likewise
     from assistant.sessions import all_records, records_folder  # noqa: PLC0415 -- likewise
-    from assistant.start import outcome_of  # noqa: PLC0415 -- likewise
+    from assistant.start import continued, outcome_of, readable  # noqa: PLC0415 -- likewise
 
     folder = records_folder(records)
-    known = all_records(folder)
-    if not known:
+    paths = all_records(folder)
+    sound = readable(paths)
+    carried = continued(sound)
+    if not paths:
         world.print(words.no_sessions(str(folder)))
-    for path in known:
-        try:
-            record = read_record(path)
-        except RecordUnreadable as error:
-            world.remark(f"barrelside: {error}")
-            continue
-        world.print(words.session_line(path.stem, len(record.entries), outcome_of(record)))
+    for record in sound:
+        end = words.CARRIED if record.path.name in carried else outcome_of(record)
+        world.print(words.session_line(record.path.stem, len(record.entries), end))
+    for path in sorted(set(paths) - {record.path for record in sound}):
+        world.remark(words.no_record(path.name))

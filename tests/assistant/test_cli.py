@@ -188,6 +188,11 @@ def test_a_changed_pack_makes_a_new_record_that_replays(folder):
     assert path.read_bytes() == before
     assert read_record(new).header.continues == path.name
     assert folder.call("replay", new.stem, conversation=changed).code == 0
+    assert folder.call("sessions").out.splitlines()[0].split(maxsplit=3)[::3] == [
+        path.stem,
+        "gone on in a newer record",
+    ]
+    assert folder.call("resume", typed="no\n", conversation=changed).code == 2  # nothing is open any more
 
 
 def test_a_changed_digest_with_the_same_words_goes_on_in_place(folder):
@@ -235,7 +240,7 @@ def test_sessions_are_listed_with_how_they_stand(folder):
     called = folder.call("sessions")
 
     assert called.out.split() == [path.stem, "3", "entries", "cured"]
-    assert "zz.jsonl is no session record" in called.err
+    assert called.err == "zz.jsonl cannot be read; barrelside show zz.jsonl says why.\n"
 
 
 @pytest.mark.parametrize(
