@@ -5,11 +5,11 @@ Written against what is shown only, with a table of its own of who may do what.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from assistant.engine import Stage
 from assistant.engine.effects import Ask, Warn
-from assistant.engine.events import Chose, Measured, Said
+from assistant.engine.events import Asked, Chose, Measured, Said
 
 MAY = {
     "operator": {"operator"},
@@ -31,12 +31,16 @@ class HazardWatch:
     warned: set = field(default_factory=set)
     gate_steps: list = field(default_factory=list)  # shown since they last ceased to hold
     asked: int = 0
+    last: tuple = ()  # the last answer: states before and after it, and what had been shown before it
 
     def __call__(self, before, event, after, shown):
-        if before.role != after.role or before.stage is Stage.HALTED or before.stage is Stage.CLOSED:
-            self.warned, self.gate_steps = set(), []
-        if before.stage is not Stage.DOING and after.stage is Stage.DOING:
-            self.warned, self.gate_steps = set(), []
+        if isinstance(event, Asked) and event.word == "back" and after is not before:
+            self._taken_back(before, after)
+        elif after.previous is before:
+            self.last = (before, after, set(self.warned), list(self.gate_steps))
+            self._forget(before, after)
+        else:
+            self._forget(before, after)
         self._moved_on(before, event, after)
         for effect in shown:
             if isinstance(effect, Warn):
@@ -45,6 +49,28 @@ class HazardWatch:
                 self._ask(effect, after)
         if after.stage is Stage.HALTED:
             self.gate_steps = []
+
+    def _taken_back(self, before, after):
+        """Keep what was shown when a slip is taken back at once, or within the work; else start afresh."""
+        within = before.stage is after.stage is Stage.DOING and before.remedy == after.remedy
+        if within or (before.guarding and before.guarding == after.guarding):
+            return
+        self.warned, held = set(), self.last
+        self.gate_steps = []
+        if (
+            held
+            and replace(before, notes=()) == replace(held[1], notes=())
+            and replace(after, notes=()) == replace(held[0], notes=())
+        ):
+            _, _, self.warned, self.gate_steps = held
+        self.last = ()
+
+    def _forget(self, before, after):
+        """Cautions and gates hold no longer for another person, after danger, or in another repair."""
+        if before.role != after.role or before.stage is Stage.HALTED or before.stage is Stage.CLOSED:
+            self.warned, self.gate_steps = set(), []
+        if before.stage is not Stage.DOING and after.stage is Stage.DOING:
+            self.warned, self.gate_steps = set(), []
 
     def _ask(self, ask, state):
         if ask.about in {"check", "symptom"} or (ask.about == "verification" and self.case.has_check(ask.id)):

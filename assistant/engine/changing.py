@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import naming
+from assistant.engine import danger, naming
 from assistant.engine.state import Stage, State, Turn, once
 
 if TYPE_CHECKING:
@@ -18,10 +18,29 @@ MOST_LISTED = 9
 
 def back(case: Case, state: State, argument: str = "") -> Turn:
     """Take the last answer back; notes stay."""
-    del case, argument
-    if state.previous is None:
+    del argument
+    before = state.previous
+    if before is None:
         return state, (wording.nothing_to_take_back(),)
-    return replace(state.previous, notes=state.notes), (wording.taken_back(),)
+    if before.previous is not None and _left_work(before.previous, before):
+        before = replace(before, previous=_gates_again(case, before.previous))
+    return replace(before, notes=state.notes), (wording.taken_back(),)
+
+
+def _left_work(working: State, after: State) -> bool:
+    """Return whether the answer between two states left a repair, or the way to a check."""
+    repair = working.stage is Stage.DOING and after.stage is not Stage.DOING
+    return repair or (bool(working.guarding) and working.guarding != after.guarding)
+
+
+def _gates_again(case: Case, working: State) -> State:
+    """Return work that is come back to after other questions, with its gates to be passed again.
+
+    A slip may be taken back at once and nothing has changed. After other checks somebody may have opened
+    or switched on what was made safe.
+    """
+    state = danger.rewound(case, replace(working, open=None))
+    return replace(state, previous=None)
 
 
 def change(case: Case, state: State, argument: str = "") -> Turn:

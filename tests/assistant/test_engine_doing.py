@@ -157,6 +157,18 @@ def test_after_danger_during_the_work_the_gates_are_passed_again():
     assert told.chose("yes").ask.id == "gate.room#1"
 
 
+def test_a_slip_is_taken_back_at_once_but_after_other_questions_the_gates_come_again():
+    step = doing().read(0.1, "%").chose("yes")
+    assert step.ask.id == "gas.open_valve#1"
+    stopped = step.chose("no")
+
+    assert stopped.word("back").ask == step.ask
+    later = stopped.chose(stopped.ask.options[0].id).word("back").word("back")
+    assert later.state.stage is Stage.DOING
+    assert later.ask.about == "caution"
+    assert later.chose("yes").ask.id == "gate.room#1"
+
+
 def test_a_helpdesk_agent_reads_each_step_out():
     told = doing("helpdesk")
 
