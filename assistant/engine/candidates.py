@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from assistant.engine import procedure, roles
@@ -20,21 +21,32 @@ def candidates(case: Case, state: State) -> tuple[str, ...]:
     given = {answer.finding.check: answer.outcome for answer in state.answers}
     return tuple(
         check.id
-        for check in case.machine.checks
+        for check in _doable(case, state.role)
         if check.phase == "narrowing"
         and check.id not in settled
         and conditions_hold(check, given)
-        and askable(case, state, check)
+        and _tools_at_hand(state, check)
     )
 
 
 def askable(case: Case, state: State, check: Check) -> bool:
     """Return whether this person may do the check, the way to it included, with the tools at hand."""
-    return (
-        may_do(state.role, check.roles)
-        and not any(tool in state.lacking for tool in check.tools)
-        and all(may_do(state.role, item.roles) for item in procedure.of_check(case, check))
-    )
+    return _may_reach(case, state.role, check) and _tools_at_hand(state, check)
+
+
+@lru_cache(maxsize=32)
+def _doable(case: Case, role: str) -> tuple[Check, ...]:
+    """Return the checks that a role may do on this machine; remembered, since it is asked at every step."""
+    return tuple(check for check in case.machine.checks if _may_reach(case, role, check))
+
+
+def _may_reach(case: Case, role: str, check: Check) -> bool:
+    way = procedure.of_check(case, check)
+    return may_do(role, check.roles) and all(may_do(role, item.roles) for item in way)
+
+
+def _tools_at_hand(state: State, check: Check) -> bool:
+    return not any(tool in state.lacking for tool in check.tools)
 
 
 def still_needed(case: Case, state: State, remedy: Remedy) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, changing, confirming, explaining, looking, replies, taking
+from assistant.engine import asking, changing, confirming, explaining, looking, replies, roles, taking
 from assistant.facts import Fact
 
 if TYPE_CHECKING:
@@ -63,7 +63,7 @@ def said(case: Case, state: State, event: Said) -> Turn:
     replied, learnt, _ = taken
     if question is not None and question.kind in replies.WORDS and state.open == question and not replied:
         state, more = replies.WORDS[question.kind](case, state, event.text, understood=learnt)
-    elif not any(taken):
+    elif not any(taken) or _names_role(case, state, event):
         state, more = _as_words(case, state, event)
     else:
         state, more = _complained(state, event, facts), ()
@@ -115,7 +115,7 @@ def _complained(state: State, event: Said, facts: tuple[Fact, ...]) -> State:
 
 def asked_anew(before: State, after: State) -> State:
     """Return the state with its question to be asked anew, if anything was learnt meanwhile."""
-    if after.open is None or after.open.kind in replies.WORDS or after == before:
+    if after.open is None or after.open.kind in {"role", *replies.WORDS} or after == before:
         return after
     return replace(after, open=None)
 
@@ -170,6 +170,12 @@ _CONTEXT: dict[str, Callable[[Case, State, Fact, tuple[Fact, ...]], Turn]] = {
     "correct": _corrected,
     "ask": _asked_back,
 }
+
+
+def _names_role(case: Case, state: State, event: Said) -> bool:
+    """Return whether a line answers the question of who is there, whatever else it tells."""
+    asked = state.open is not None and state.open.kind == "role"
+    return asked and bool(roles.named(case.machine.roles, event.text))
 
 
 def _as_words(case: Case, state: State, event: Said) -> Turn:

@@ -60,6 +60,13 @@ def test_a_role_may_be_said_in_everyday_words(told, words, role):
     assert told.began("").said(words).state.role == role
 
 
+def test_a_line_may_tell_the_role_and_the_complaint_at_once(told):
+    told = told.began("").said("technician here, drinks are flat", Fact("symptom", "gas.flat"))
+
+    assert told.state.role == "technician"
+    assert [answer.finding.check for answer in told.state.answers] == ["gas.flat"]
+
+
 def test_nothing_goes_on_without_a_role(told):
     told = told.began("", site="").said("no idea").chose("yes").word("skip")
 
