@@ -1,5 +1,6 @@
 """The ranking of checks, when to stop asking, and the policy against the optimum by dynamic programming."""
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -13,6 +14,7 @@ from graph.compile import Compiled, assemble
 from graph.gain import Gains, gains
 from graph.plan import make_plan
 from graph.prior import Prior
+from graph.search import best_checks
 
 STOP = Stop(certain=0.9, try_at=0.6, leftover=300.0, minute=1.0, unknown=0.3, humble=0.4)
 DEAR = np.array([100.0, 100.0])
@@ -174,6 +176,17 @@ def test_candidates_that_were_not_given_are_not_ranked():
     some = ("gas_supply.reading", "gas_supply.cylinder_valve")
 
     assert {item.check for item in case.rank((), some, role="operator")} == set(some)
+
+
+def test_candidates_that_were_not_given_are_not_found_where_pairs_never_matter_either():
+    of = random_tables(2, faults=6, checks=6)
+    plan = make_plan(of, range(6), [0.05] * 6)
+    bare = replace(of, pair_rows=np.zeros((0, of.width)))
+
+    found = best_checks(bare, plan, posterior(of, []), np.ones(6), np.array([1, 4]), by="minutes", top=2)
+
+    assert set(found.positions.tolist()) == {1, 4}
+    assert len(found.gains.remedy_bits) == 2
 
 
 # -- the policy against the optimum ------------------------------------------------------------
