@@ -1,7 +1,7 @@
-"""Random lines against the real engine: `python tests/bench/bench_lines_fuzz.py [lines] [seed]`.
+"""Random lines against the line protocol: `python tests/bench/bench_lines_fuzz.py [lines] [seed]`.
 
-Every line must be answered by objects of the protocol's schema and nothing may be raised. The book is
-kept in memory; the session begins anew every few hundred lines, in each role in turn.
+First with the stand-in conversation, which shows what the protocol alone takes, then with the real engine.
+Every line must be answered by objects of the protocol's schema and nothing may be raised.
 """
 
 from __future__ import annotations
@@ -15,18 +15,22 @@ from random import Random
 sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[2])]
 
 from fuzzing import fuzz
+from stand_in import StandIn
+
+from assistant.conversation import Setup
+from assistant.live import Live
 
 
 def main() -> int:
     """Print the counts; an exception ends the run with its traceback, on purpose."""
     count, seed = (*map(int, sys.argv[1:]), *(100_000, 2026)[len(sys.argv) - 1 :])
-    begun = time.perf_counter()
-    said = fuzz(count, Random(seed))  # noqa: S311 -- not for secrets
-    seconds = time.perf_counter() - begun
-    print(
-        f"{count} random lines (seed {seed}) in {seconds:.0f} s, {1000 * seconds / count:.2f} ms each; answers: "
-        f"{json.dumps(said)}"
-    )
+    for name, conversation in (("stand-in", StandIn()), ("real engine", Live.of(Setup()))):
+        begun = time.perf_counter()
+        said = fuzz(conversation, count, Random(seed))  # noqa: S311 -- not for secrets
+        seconds = time.perf_counter() - begun
+        each = f"{1000 * seconds / count:.2f} ms each"
+        line = f"{name}: {count} random lines (seed {seed}) in {seconds:.0f} s, {each}; answers: {json.dumps(said)}"
+        print(line, flush=True)
     return 0
 
 
