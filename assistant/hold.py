@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from threading import Thread
 from typing import TYPE_CHECKING
 
 from assistant import shell_wording as words
@@ -58,9 +57,13 @@ def _at_terminal(world: World, started: Started, script: Path | None) -> None:
 
 
 def _prepare(started: Started) -> None:
-    """Make the pack's phrases ready while the person reads the first question."""
-    hear = started.desk.conversation.hear
-    Thread(target=hear, args=(".", ""), daemon=True).start()
+    """Make the pack's phrases ready while the person reads the first question.
+
+    What goes wrong there goes wrong again, and is reported, when the first line is heard.
+    """
+    from concurrent.futures import ThreadPoolExecutor  # noqa: PLC0415 -- pipes do without
+
+    ThreadPoolExecutor(1).submit(started.desk.conversation.hear, ".", "")
 
 
 def _terminal(world: World, script: Path | None) -> Terminal:

@@ -70,13 +70,14 @@ class Answers:
 class StandIn:
     """The conversation; `digest` and `drop` make another pack of it, one without a question."""
 
-    def __init__(self, digest: str = "d1", drop: str = "", prefix: str = "") -> None:
+    def __init__(self, digest: str = "d1", drop: str = "", prefix: str = "", pack: str = "stand_in") -> None:
         self.digest = digest
         self.prefix = prefix
+        self.pack = pack
         self.asks = tuple(ask for ask in ASKS if ask.id != drop)
 
     def header(self, program: str, started: str) -> Header:
-        return Header(program, "stand_in", "1", self.digest, "one_barrel", started)
+        return Header(program, self.pack, "1", self.digest, "one_barrel", started)
 
     def open(self) -> Answers:
         return Answers(given=("",) * len(self.asks))

@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from stand_in import StandIn, call
+from stand_in import FakeClock, StandIn, call
 
 from assistant.cli import run
 from assistant.record import read_record
@@ -202,6 +202,39 @@ def test_a_changed_digest_with_the_same_words_goes_on_in_place(folder):
 
     assert "this is stand_in 1 (d2)" in called.out
     assert len(read_record(path).entries) == 3
+
+
+def test_a_session_of_another_pack_asks_for_its_pack(folder):
+    path = folder.begun("70")
+    called = folder.call("resume", path.stem, conversation=StandIn(pack="other"))
+
+    assert called.code == 2
+    assert called.err == (
+        f"barrelside: The session {path.stem} belongs to pack stand_in, this is other; "
+        "name the folder of its pack with --pack.\n"
+    )
+
+
+def test_a_person_at_a_terminal_that_can_do_no_more_types_plainly(tmp_path):
+    """A terminal of type dumb: no prompt-toolkit, nothing echoed, a paste is several answers."""
+
+    class Typed(io.TextIOWrapper):
+        def isatty(self):
+            return True
+
+    stdin = Typed(io.BytesIO(b"70 psi\n\n# no comment here\nno\n"), encoding="utf-8")
+    out = Typed(io.BytesIO(), encoding="utf-8")
+    world = World({"TERM": "dumb"}, stdin, out, io.StringIO(), FakeClock(), lambda _setup: StandIn())
+
+    assert run(["--role", "operator", "--records", str(tmp_path)], world) == 0
+    (path,) = tmp_path.glob("*.jsonl")
+    assert [type(entry.event).__name__ for entry in read_record(path).entries] == [
+        "Began",
+        "Measured",
+        "Said",
+        "Chose",
+    ]
+    assert b"# no comment" not in out.buffer.getvalue().split(b"I made nothing", 1)[0]
 
 
 def test_show_prints_the_session(folder):
