@@ -14,7 +14,8 @@ Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 
-RULED_OUT = 1e-60  # stands in for a likelihood of zero: a pair may still show what one fault cannot
+RULED_OUT = 1e-15  # stands in for a likelihood of zero: a pair may still show what one fault cannot
+MOST_COUPLED = 1e200  # a coupling never grows past this, so that no number of answers overflows
 TINY = 1e-300  # stands in for zero where a logarithm is taken; times its logarithm it is nothing
 
 

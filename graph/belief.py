@@ -22,7 +22,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from graph.arrays import RULED_OUT, TINY, tally
+from graph.arrays import MOST_COUPLED, RULED_OUT, TINY, tally
 from graph.errors import ImpossibleEvidence
 
 if TYPE_CHECKING:
@@ -111,6 +111,7 @@ def weigh(before: Weighed, seen: Evidence) -> Weighed:
         signature = where.reshape(-1).astype(np.int64)
         old, classes = kinds // size, kinds % size
         coupling = coupling[np.ix_(old, old)] * seen.coupling()[np.ix_(classes, classes)]
+        coupling = np.minimum(coupling, MOST_COUPLED)
     return Weighed(
         evidence=(*before.evidence, seen),
         log_strength=before.log_strength + ratio[seen.member],

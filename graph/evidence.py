@@ -70,7 +70,8 @@ class Evidence:
     def _triple(self, kind: int, size: int) -> float:
         if kind not in self.known_triples:
             classes = [c for c in (kind // size // size, kind // size % size, kind % size) if c]
-            self.known_triples[kind] = self._together(classes) / float(self.class_likelihood[0])
+            likelihood = max(self._together(classes), RULED_OUT)
+            self.known_triples[kind] = likelihood / float(self.class_likelihood[0])
         return self.known_triples[kind]
 
     def _together(self, classes: list[int]) -> float:
@@ -111,7 +112,7 @@ def check_evidence(
     gone = np.fromiter(cured, dtype=np.int64, count=len(cured))
     member[gone] = 0
     seen = np.asarray(weights, dtype=np.float64)
-    blocks = tables.pair_block(check)[:, :, :outcomes]
+    alone = slipped(rows, slip, outcomes) @ seen
     where = np.flatnonzero(tables.joint_check == check)
     absent = {int(fault) for fault in gone}
     joint = tuple(
@@ -128,12 +129,25 @@ def check_evidence(
         rows=rows,
         masks=tables.masks[start:stop],
         member=member,
-        class_likelihood=slipped(rows, slip, outcomes) @ seen,
-        pair_likelihood=slipped(blocks, slip, outcomes) @ seen,
+        class_likelihood=alone,
+        pair_likelihood=_of_pairs(tables, check, alone, slip, seen),
         unknown_likelihood=float(slipped(tables.unknown_rows[check, :outcomes], slip, outcomes) @ seen),
         joint=joint,
         coupled=stop - start > 1,
     )
+
+
+def _of_pairs(tables: Tables, check: int, alone: Floats, slip: float, seen: Floats) -> Floats:
+    """Return the likelihood of an answer under all pairs of classes.
+
+    Tables whose pairs weigh nothing may leave their rows out; then no two faults are coupled.
+    """
+    if not len(tables.pair_rows):
+        uncoupled: Floats = np.outer(alone, alone) / alone[0]
+        return uncoupled
+    outcomes = len(seen)
+    likelihood: Floats = slipped(tables.pair_block(check)[:, :, :outcomes], slip, outcomes) @ seen
+    return likelihood
 
 
 def repair_evidence(tables: Tables, faults: Collection[int], weights: Sequence[float]) -> Evidence:

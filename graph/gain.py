@@ -21,9 +21,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from graph.arrays import entropy, tally, xlogx
+from graph.arrays import entropy, xlogx
 from graph.pair_gain import fault_part, remedy_joint
-from graph.plan import by_check
+from graph.sparse_gain import sparse_gains
 
 if TYPE_CHECKING:
     from graph.arrays import Floats
@@ -83,33 +83,11 @@ def pairs_matter(tables: Tables, now: Posterior) -> bool:
 
 def single_gains(tables: Tables, plan: Plan, now: Posterior) -> Gains:
     """Return the gains on hypotheses of at most one fault; cost grows with the entries only."""
-    p = now.singles
-    mass = tally(tables.remedy, p, tables.remedies)
-    columns = tally(plan.entry_column, p[plan.entry_fault], len(plan.column_rows))
-    outcomes = (
-        plan.calm
-        + now.unknown * (plan.unknown - plan.calm)
-        + by_check(plan, columns[:, None] * plan.column_rows)
-    )
-    given = plan.calm_bits + now.unknown * (plan.unknown_bits - plan.calm_bits)
-    given = given + by_check(plan, (columns * plan.column_bits)[:, None])[:, 0]
-    marginal = entropy(outcomes)
-    entry_check = plan.column_check[plan.entry_column]
-    code = entry_check * tables.remedies + tables.remedy[plan.entry_fault]
-    order = np.argsort(code, kind="stable")
-    cells, first = np.unique(code[order], return_index=True)
-    check, remedy = cells // tables.remedies, cells % tables.remedies
-    moved = p[plan.entry_fault[order], None] * plan.column_rows[plan.entry_column[order]]
-    joint = np.add.reduceat(moved, first, axis=0) + mass[remedy, None] * plan.calm[check]
-    touched = xlogx(mass[remedy]) - xlogx(joint).sum(axis=1)
-    held = tally(check, mass[remedy], len(plan.checks))
-    left = 1.0 - now.unknown - held
-    todo = left * plan.calm_bits + now.unknown * plan.unknown_bits
-    todo = todo + tally(check, touched, len(plan.checks))
+    found = sparse_gains(tables, plan, now)
     return Gains(
-        outcomes=outcomes,
-        fault_bits=np.maximum(marginal - given, 0.0),
-        remedy_bits=np.maximum(marginal - todo, 0.0),
-        remedy_mass=np.concatenate([mass, [now.nothing, now.unknown]]),
+        outcomes=found.outcomes,
+        fault_bits=found.fault_bits,
+        remedy_bits=found.remedy_bits,
+        remedy_mass=np.concatenate([found.mass, [now.nothing, now.unknown]]),
         joint=None,
     )

@@ -7,7 +7,7 @@ column j belongs to one check and a check's columns lie together.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
     from graph.arrays import Floats, Ints
+    from graph.sparse_gain import Block
     from graph.tables import Tables
 
 
@@ -57,6 +58,7 @@ class Plan:
     joint_second: Ints
     joint_rows: Floats  # (G, K) row of the pair minus what its classes show together
     joint_bits: Floats  # (G,)
+    blocks: list[Block] = field(default_factory=list, compare=False)  # a memory of `sparse_gain`, no fact
 
 
 def make_plan(
@@ -147,7 +149,7 @@ def _with_pairs(tables: Tables, plan: Plan, columns: _Columns, slip: Floats, cur
         for i, check in enumerate(tables.joint_check)
         if int(check) in position and not {int(tables.joint_first[i]), int(tables.joint_second[i])} & cured
     ]
-    values = {name: getattr(plan, name) for name in plan.__dataclass_fields__}
+    values = {name: getattr(plan, name) for name in plan.__dataclass_fields__ if name != "blocks"}
     where = np.array([position[int(tables.joint_check[i])] for i in joint], dtype=np.int64)
     rows, bits = _joint(tables, plan, slip, joint, where)
     return Plan(

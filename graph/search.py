@@ -40,7 +40,8 @@ def best_checks(
 ) -> Found:
     """Return the gains of at least the `top` best of the checks `keep`, positions in the plan."""
     if not pairs_matter(tables, now):
-        return Found(plan, np.arange(len(plan.checks)), gains(tables, plan, now))
+        part = select(plan, keep)
+        return Found(part, keep, gains(tables, part, now))
     cost = minutes if by == "minutes" else np.ones_like(minutes)
     bound = (fault_bits(tables, plan, now) / cost)[keep]
     order = keep[np.argsort(-bound, kind="stable")]

@@ -9,8 +9,10 @@ from __future__ import annotations
 import dataclasses
 import io
 import json
+import tokenize
 import types
 import typing
+import zipfile
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -23,7 +25,7 @@ from graph.tables import Tables
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-FORMAT = 1
+FORMAT = 2
 _SCALARS = ("nothing", "unknown", "remedies", "components", "tail_bound")
 _PAIR = 2
 
@@ -37,8 +39,19 @@ def dump(machine: Machine, tables: Tables) -> bytes:
     return buffer.getvalue()
 
 
+# What numpy and zipfile raise on bytes that are not theirs, or no longer whole.
+_BROKEN = (zipfile.BadZipFile, EOFError, RuntimeError, tokenize.TokenError, TypeError, IndexError, OSError)
+
+
 def load(data: bytes) -> tuple[Machine, Tables]:
     """Return what `dump` was given. Raises ValueError or KeyError where the bytes are not ours."""
+    try:
+        return _load(data)
+    except _BROKEN as problem:
+        raise ValueError("The archive is broken.") from problem
+
+
+def _load(data: bytes) -> tuple[Machine, Tables]:
     with np.load(io.BytesIO(data), allow_pickle=False) as archive:
         words = json.loads(archive["words"].tobytes().decode())
         if words["format"] != FORMAT:
