@@ -20,6 +20,7 @@ from assistant.record import read_record
 from assistant.session import Session
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from random import Random
 
 ROOT = Path(__file__).parents[1]
@@ -92,11 +93,14 @@ def answer_to(ask: dict, random: Random) -> dict:
     return {"text": "Pier Lantern"}
 
 
-def kill_at_random(folder: Path, kills: int, random: Random) -> Tally:
-    """Return what came of killing sessions in `folder` so many times."""
+def kill_at_random(
+    folder: Path, kills: int, random: Random, watch: Callable[[Tally], None] = lambda _: None
+) -> Tally:
+    """Return what came of killing sessions in `folder` so many times; `watch` sees the tally after each."""
     tally = Tally()
     while tally.kills < kills:
         _one_life(folder, _open_record(folder), tally, random)
+        watch(tally)
     return tally
 
 

@@ -10,7 +10,14 @@ from random import Random
 
 sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[2])]
 
-from killing import kill_at_random
+from killing import Tally, kill_at_random
+
+
+def _progress(tally: Tally) -> None:
+    """Say now and then how far it is."""
+    if tally.kills % 25 == 0:
+        seen = f"{tally.kills} kills, {tally.answered} answered, {tally.kept} kept, {len(tally.wrong)} broken"
+        print(seen, file=sys.stderr, flush=True)
 
 
 def main() -> int:
@@ -18,7 +25,7 @@ def main() -> int:
     kills, seed = (*map(int, sys.argv[1:]), *(200, 2026)[len(sys.argv) - 1 :])
     begun = time.perf_counter()
     with tempfile.TemporaryDirectory() as folder:
-        tally = kill_at_random(Path(folder), kills, Random(seed))  # noqa: S311 -- not for secrets
+        tally = kill_at_random(Path(folder), kills, Random(seed), _progress)  # noqa: S311 -- not for secrets
     print(
         f"{tally.kills} kills (seed {seed}) in {tally.sessions} sessions, {time.perf_counter() - begun:.0f} s: "
         f"{tally.answered} lines answered before a kill, {tally.kept} kept on disk, {tally.early} killed before "
