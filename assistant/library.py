@@ -19,6 +19,7 @@ import platformdirs
 
 from graph.case import Case
 from graph.store import FORMAT, dump, load
+from graph.weigh import reweighed, weighed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -42,13 +43,33 @@ def load_case(
     *,
     flavours: tuple[str, ...] = (),
     switches: Mapping[str, str] | None = None,
+    factors: Mapping[str, float] | None = None,
+    costs: Mapping[str, float] | None = None,
     cache: bool = True,
 ) -> Case:
     """Return the case of a pack and a profile.
 
-    `pack` is a folder, or nothing for the shipped one. Raises PackInvalid with every problem of the
-    pack, PackMissing when there is no such pack or profile.
+    `pack` is a folder, or nothing for the shipped one. `factors` multiply the rates of the faults they
+    name, `costs` stand in for the pack's; both are worked in after the cache, which so serves any history.
+    Raises PackInvalid with every problem of the pack, PackMissing when there is no such pack or profile,
+    OutOfRange for a factor or cost that is none.
     """
+    case = _compiled(pack, profile, flavours, switches, cache=cache)
+    if not factors and not costs:
+        return case
+    machine = weighed(case.machine, factors or {}, costs or {})
+    return Case(machine, reweighed(case.tables, machine))
+
+
+def _compiled(
+    pack: str | Path | None,
+    profile: str,
+    flavours: tuple[str, ...],
+    switches: Mapping[str, str] | None,
+    *,
+    cache: bool,
+) -> Case:
+    """Return the case as the pack alone has it, from the cache where it is there."""
     folder = pack_folder(pack)
     kept = cache_file(folder, profile, flavours, dict(switches or {})) if cache else None
     if kept is not None:
@@ -81,7 +102,16 @@ def cache_file(
 
 def _code_seal() -> bytes:
     """Return a mark of the code that compiles: a checkout in development has one version for long."""
-    names = ("expand.py", "compile.py", "likelihood.py", "prior.py", "machine.py", "tables.py", "places.py")
+    names = (
+        "expand.py",
+        "compile.py",
+        "likelihood.py",
+        "prior.py",
+        "machine.py",
+        "tables.py",
+        "places.py",
+        "weigh.py",
+    )
     folder = files("graph")
     return b"".join(hashlib.sha256(folder.joinpath(name).read_bytes()).digest() for name in names)
 

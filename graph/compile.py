@@ -6,7 +6,6 @@ true (fewest steps up, then file order), else `otherwise`.
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -14,15 +13,16 @@ import numpy as np
 
 from graph.arrays import frozen
 from graph.likelihood import combine
-from graph.prior import Prior, prior
 from graph.tables import Tables
 from graph.tree import EventSpec, ancestors_true, build_tree, joint_pairs
+from graph.weigh import Shown, mixes_of, prior_of, unknown_rows
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from graph.arrays import Floats
     from graph.machine import Check, Machine
+    from graph.prior import Prior
     from graph.tree import FaultTree, Gate
 
 Row = tuple[float, ...]
@@ -66,20 +66,13 @@ def compile_tables(machine: Machine) -> Tables:
     )
     false_readings = {fault.id for fault in machine.faults if fault.falsifies_reading}
     compiled = tuple(_check(check, position, above, joint, false_readings) for check in machine.checks)
-    settings = machine.settings
-    weights = prior(
-        np.array([fault.rate for fault in machine.faults]) / 1000.0,
-        settings.multiple_share,
-        settings.nothing_share,
-        settings.unknown_share,
-    )
     return assemble(
         compiled,
-        weights,
+        prior_of(machine),
         outcomes=[len(check.outcomes) for check in machine.checks],
         usual=[check.usual for check in machine.checks],
         slips=[np.nan if check.slip is None else check.slip for check in machine.checks],
-        mixes=[settings.unknown_mix if check.kind == "check" else 0.0 for check in machine.checks],
+        mixes=mixes_of(machine),
         remedy=_positions([fault.remedy for fault in machine.faults], [r.id for r in machine.remedies]),
         component=_positions([f.component for f in machine.faults], [c.id for c in machine.components]),
         remedies=len(machine.remedies),
@@ -172,6 +165,10 @@ def assemble(
         for check, plain in zip(checks, usual, strict=True)
         for row in pair_table(check.rows, check.masks, plain)
     ]
+    rows = _padded([row for check in checks for row in check.rows], width)
+    entry_fault = frozen([fault for fault, _ in entries], np.int64)
+    entry_class = frozen([index for _, index in entries], np.int64)
+    shown = Shown(rows, frozen(class_start, np.int64), entry_fault, entry_class, frozen(outcomes, np.int64))
     return Tables(
         odds=frozen(weights.odds),
         nothing=weights.nothing,
@@ -180,16 +177,16 @@ def assemble(
         component=frozen(component, np.int64),
         remedies=remedies,
         components=components,
-        outcomes=frozen(outcomes, np.int64),
+        outcomes=shown.outcomes,
         usual=frozen(usual, np.int64),
         slip_own=frozen(slips),
-        class_start=frozen(class_start, np.int64),
-        rows=_padded([row for check in checks for row in check.rows], width),
+        class_start=shown.class_start,
+        rows=rows,
         masks=frozen([mask for check in checks for mask in check.masks], np.bool_),
-        unknown_rows=_unknown_rows(checks, weights.odds, outcomes, mixes, width),
+        unknown_rows=unknown_rows(shown, weights.odds, np.array(mixes)),
         entry_start=frozen(np.concatenate([[0], np.cumsum([len(c.member) for c in checks])]), np.int64),
-        entry_fault=frozen([fault for fault, _ in entries], np.int64),
-        entry_class=frozen([index for _, index in entries], np.int64),
+        entry_fault=entry_fault,
+        entry_class=entry_class,
         pair_start=frozen(np.concatenate([[0], np.cumsum([size * size for size in sizes])]), np.int64),
         pair_rows=_padded(pairs, width),
         joint_check=frozen([number for number, *_ in joint], np.int64),
@@ -214,24 +211,3 @@ def _padded(rows: Sequence[Sequence[float]], width: int) -> Floats:
         table[index, : len(row)] = row
     padded: Floats = frozen(table)
     return padded
-
-
-def _unknown_rows(
-    checks: Sequence[Compiled], odds: Floats, outcomes: Sequence[int], mixes: Sequence[float], width: int
-) -> Floats:
-    """Return what a cause outside the graph shows: what calls show on average, mixed with anything.
-
-    The average keeps a common answer from counting against the unknown; the uniform part lets
-    answers that no known fault explains count for it.
-    """
-    share = odds / odds.sum()
-    table = np.zeros((len(checks), width))
-    for number, (check, count, mix) in enumerate(zip(checks, outcomes, mixes, strict=True)):
-        held: dict[int, float] = defaultdict(float)
-        for fault, index in check.member.items():
-            held[index] += float(share[fault])
-        held[0] = 1.0 - sum(held.values())
-        average = sum(weight * np.array(check.rows[index]) for index, weight in held.items())
-        table[number, :count] = (1.0 - mix) * average + mix / count
-    rows: Floats = frozen(table)
-    return rows

@@ -24,7 +24,9 @@ from graph.machine import (
     Outcome,
     Place,
     Quantity,
+    Recurrence,
     Remedy,
+    Repeat,
     Row,
     Sensor,
     Settings,
@@ -126,6 +128,8 @@ def expand(
             Caution(id=name, **caution.model_dump()) for name, caution in knowledge.cautions.items()
         ),
         written=counts(knowledge),
+        repeats=_repeats(frame, {fault.id for fault in faults}),
+        recurrence=Recurrence(**pack.recurrence.model_dump()) if pack.recurrence else None,
     )
 
 
@@ -158,6 +162,40 @@ def _frame(knowledge: written.Knowledge, profile: written.Profile) -> Frame:
         for fault, factor in known.values[value].items():
             factors[fault] *= factor
     return Frame(knowledge, profile, layout_of(knowledge.pack, profile), repetition(knowledge), factors)
+
+
+def _repeats(frame: Frame, present: set[str]) -> tuple[Repeat, ...]:
+    """Return the rules about earlier calls that can say something about this machine."""
+    pack = frame.knowledge.pack
+    return tuple(
+        found
+        for base, repeat in pack.repeats.items()
+        for spot in frame.layout.spots(repeat.each)
+        if (found := _repeat(frame, base, repeat, spot, present)).of and found.suspects
+    )
+
+
+def _repeat(frame: Frame, base: str, repeat: written.Repeat, spot: Spot, present: set[str]) -> Repeat:
+    """Return a rule without the faults that this machine does not have."""
+    suspects = {
+        name: factor
+        for ref, factor in repeat.suspects.items()
+        for name in frame.ids((ref,), spot)
+        if name in present
+    }
+    return Repeat(
+        id=spot.name(base),
+        ref=repeat.ref,
+        title=_titled(frame, repeat.title, spot),
+        of=tuple(name for name in frame.ids(repeat.of, spot) if name in present),
+        unfound=repeat.unfound,
+        days=repeat.days,
+        count=repeat.count,
+        suspects=suspects,
+        settles=frame.ids(repeat.settles, spot),
+        say=frame.words(repeat.say, spot),
+        source=repeat.source,
+    )
 
 
 def _settings(pack: written.Pack) -> Settings:

@@ -257,6 +257,37 @@ class Window:
 
 
 @dataclass(frozen=True, slots=True)
+class Repeat:
+    """Earlier calls about one machine that raise the rates of others.
+
+    It holds when `count` calls or more of the last `days` days ended with a fault of `of`, or, where
+    `unfound` says so, without a cause. `suspects` gives faults the factor on their rates.
+    """
+
+    id: str
+    ref: str
+    title: str
+    of: tuple[str, ...]
+    unfound: bool
+    days: float
+    count: int
+    suspects: dict[str, float]
+    settles: tuple[str, ...]
+    say: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Recurrence:
+    """A fault that was found on this machine in the last `days` days has its rate times `factor`."""
+
+    days: float
+    factor: float
+    say: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class Machine:
     """Everything a conversation needs to know about one machine."""
 
@@ -287,3 +318,5 @@ class Machine:
     gates: tuple[Gate, ...]
     cautions: tuple[Caution, ...]
     written: dict[str, int] = field(default_factory=dict)  # counts before expansion
+    repeats: tuple[Repeat, ...] = ()
+    recurrence: Recurrence | None = None

@@ -114,6 +114,31 @@ class Switch(Model):
     values: dict[Id, dict[str, Amount]]  # value -> fault (or fault pattern) -> factor on its rate
 
 
+class Repeat(Model):
+    """Earlier calls about the same machine that make something else more likely: look behind them."""
+
+    ref: str = ""
+    title: Text
+    each: Each | None = None  # counted for every barrel or channel by itself
+    of: Annotated[Refs, Field(min_length=1)]  # faults that such a call ended with
+    unfound: bool = False  # calls that ended without a cause count, too
+    days: Positive  # how far back calls count
+    count: Annotated[int, Field(ge=1, strict=True)]  # how many of them, not counting the call at hand
+    suspects: Annotated[dict[Text, Positive], Field(min_length=1)]  # fault -> factor on its rate
+    settles: tuple[Id, ...] = ()  # checks that ask for the same history, so need not be asked
+    say: Text  # {count} calls in {days} days; one more is the {nth}
+    source: Id = "estimate"
+
+
+class Recurrence(Model):
+    """The general rule: what was found on this machine a short while ago is likelier again."""
+
+    days: Positive  # how far back
+    factor: Positive  # on the rate of the fault that was found
+    say: Text  # {fault} was found {ago}
+    source: Id = "estimate"
+
+
 class Costs(Model):
     """What time and visits cost, in one currency unit; a site may override each."""
 
@@ -142,6 +167,8 @@ class Pack(Model):
     channels: dict[Id, Channel]
     quantities: dict[Id, Quantity]
     switches: dict[Id, Switch] = {}
+    repeats: dict[Id, Repeat] = {}
+    recurrence: Recurrence | None = None
     costs: Costs
     parts: dict[Id, Amount] = {}  # price of a part where it differs from the default
     safety: tuple[Id, ...]  # checks that open every session, in order

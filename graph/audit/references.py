@@ -64,6 +64,7 @@ def reference_remarks(knowledge: Knowledge) -> Iterator[Remark]:
     """Yield a remark for every name that leads nowhere, in file order of kinds and elements."""
     names = Names(knowledge)
     yield from _head(knowledge)
+    yield from _repeats(names)
     yield from _components(knowledge)
     yield from _faults(knowledge)
     for event, element in knowledge.events.items():
@@ -113,6 +114,21 @@ def _head(knowledge: Knowledge) -> Iterator[Remark]:
             yield from _known(trail, switch_name, "switch", pack.switches)
             if switch_name in pack.switches:
                 yield from _known(trail, value, "value of this switch", pack.switches[switch_name].values)
+
+
+def _repeats(names: Names) -> Iterator[Remark]:
+    """Yield remarks about the rules on earlier calls: they may name faults and checks only."""
+    knowledge, faults = names.knowledge, frozenset(names.knowledge.faults)
+    for name, repeat in knowledge.pack.repeats.items():
+        here = ("repeats", name)
+        yield from _references(names, (*here, "of"), repeat.of, faults, repeat.each)
+        for ref in repeat.suspects:
+            yield from _reference(names, (*here, "suspects", ref), ref, faults, repeat.each)
+        yield from _references(names, (*here, "settles"), repeat.settles, names.asked, repeat.each)
+        yield from _source(knowledge, *here, repeat.source)
+    rule = knowledge.pack.recurrence
+    if rule is not None:
+        yield from _known(("recurrence", "source"), rule.source, "source", knowledge.pack.sources)
 
 
 def _components(knowledge: Knowledge) -> Iterator[Remark]:
@@ -166,7 +182,7 @@ def _reference(
     """Yield a remark when a reference names nothing, or nothing at the place it says."""
     base = split_reference(text)[0]
     if base not in known:
-        kind = "fault or event" if known == names.causes else "check"
+        kind = _kind(names, known)
         also = "symptom" if base in names.knowledge.symptoms and known == names.causes else ""
         rule = "symptom_as_cause" if also else "unknown_name"
         facts = {} if also else {"kind": kind, "hint": did_you_mean(base, sorted(known))}
@@ -179,6 +195,13 @@ def _reference(
             except ValueError as error:
                 yield remark("no_such_place", *trail, why=str(error))
                 return
+
+
+def _kind(names: Names, known: frozenset[str]) -> str:
+    """Return what a reference must name, in words."""
+    if known == names.causes:
+        return "fault or event"
+    return "fault" if known <= names.causes else "check"
 
 
 def _likely(names: Names, trail: Trail, element: Likely, each: str | None) -> Iterator[Remark]:
