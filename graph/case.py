@@ -26,7 +26,7 @@ from graph.units import convert
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Mapping, Sequence
 
-    from graph.arrays import Floats
+    from graph.arrays import Floats, Ints
     from graph.machine import (
         Caution,
         Check,
@@ -379,7 +379,7 @@ class Case:
     ) -> tuple[Plan, Mapping[str, int]]:
         """Return a plan that covers the candidates; kept, since it outlives many questions."""
         known = self._plans.get((role, cured))
-        if known is not None and all(name in known[1] for name in candidates):
+        if known is not None and known[1].keys() >= set(candidates):
             return known
         wanted = {*candidates, *(known[1] if known is not None else ())}
         names = [check.id for check in self.machine.checks if check.id in wanted]
@@ -392,11 +392,26 @@ class Case:
         return made
 
     def _minutes(self, plan: Plan, here: str) -> Floats:
-        checks = [self.machine.checks[int(index)] for index in plan.checks]
-        return np.array([c.minutes + self._way(c.place, here) for c in checks])
+        """Return what each check of a plan costs in minutes, the way there included."""
+        checks = plan.checks
+        away = (self._place_of[checks] != self._places.get(here, -1)) & bool(here)
+        return self._own_minutes[checks] + np.where(away, self._way_minutes[checks], 0.0)
 
-    def _way(self, place: str, here: str) -> float:
-        return self.place(place).minutes if here and place != here else 0.0
+    @cached_property
+    def _places(self) -> Mapping[str, int]:
+        return {place.id: index for index, place in enumerate(self.machine.places)}
+
+    @cached_property
+    def _place_of(self) -> Ints:
+        return np.array([self._places.get(check.place, -1) for check in self.machine.checks], dtype=np.int64)
+
+    @cached_property
+    def _own_minutes(self) -> Floats:
+        return np.array([check.minutes for check in self.machine.checks], dtype=np.float64)
+
+    @cached_property
+    def _way_minutes(self) -> Floats:
+        return np.array([self.place(check.place).minutes for check in self.machine.checks], dtype=np.float64)
 
     def _ranked(self, found: Found, minutes: Floats, index: int, by: By) -> Ranked:
         check = self.machine.checks[int(found.plan.checks[index])]

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from graph.tables import Tables
 
 
+NEGLIGIBLE = 1e-15  # extra probability of a pair below which it is left as it is
+
+
 @dataclass(frozen=True)
 class FaultPart:
     """What needs no remedies: outcome probabilities, and the gain about the hypothesis."""
@@ -60,9 +63,9 @@ def fault_part(plan: Plan, now: Posterior) -> FaultPart:
     own = tally(plan.entry_column, level.own[plan.entry_fault], len(plan.column_rows))
     for batch in plan.batches:
         together = _together(level, batch, own)
-        apart.add_pairs(batch, together)
         outcomes[batch.checks] += 0.5 * np.einsum("mab,mabo->mo", together, batch.pair_rows)
         given[batch.checks] += 0.5 * np.einsum("mab,mab->m", together, batch.pair_bits)
+    apart.add_pairs(plan, outcomes, given)
     np.add.at(outcomes, plan.joint_check, apart.joint[:, None] * plan.joint_rows)
     np.add.at(given, plan.joint_check, apart.joint * plan.joint_bits)
     outcomes = np.maximum(outcomes, 0.0)  # rounding can leave a hair below zero
@@ -158,77 +161,62 @@ class _Apart:
     """Corrections for pairs that make an event true together: few, so they are done one by one."""
 
     pairs: tuple[tuple[int, int, float], ...]  # extra probability of a pair in the answered checks
-    classes: dict[tuple[int, int], tuple[int, int]]  # (pair, plan position) -> columns within the check
+    columns: dict[int, dict[int, int]]  # of the faults in `pairs`: plan position -> column
     joint: Floats  # (G,) probability of each joint pair of the plan
 
     @classmethod
     def of(cls, plan: Plan, now: Posterior, level: _Level) -> _Apart:
         """Return the corrections; empty for most packs and most posteriors."""
         pairs = now.pairs
-        extra = tuple(
-            (int(a), int(b), float(w)) for a, b, w in zip(pairs.first, pairs.second, level.apart, strict=True)
-        )
-        classes: dict[tuple[int, int], tuple[int, int]] = {}
-        if extra:
-            involved = np.isin(plan.entry_fault, [fault for a, b, _ in extra for fault in (a, b)])
-            listed = zip(plan.entry_fault[involved], plan.entry_column[involved], strict=True)
-            column = {(int(plan.column_check[c]), int(f)): int(c) for f, c in listed}
-            start = np.searchsorted(plan.column_check, np.arange(len(plan.checks)))
-            for index, (a, b, _) in enumerate(extra):
-                for position in range(len(plan.checks)):
-                    first, second = column.get((position, a)), column.get((position, b))
-                    if first is not None and second is not None:
-                        at = int(start[position])
-                        classes[(index, position)] = (first - at, second - at)
-        return cls(extra, classes, _joint_mass(plan, now, level))
+        listed = zip(pairs.first, pairs.second, level.apart, strict=True)
+        extra = tuple((int(a), int(b), float(w)) for a, b, w in listed if abs(w) > NEGLIGIBLE)
+        columns = {fault: _columns_of(plan, fault) for a, b, _ in extra for fault in (a, b)}
+        return cls(extra, columns, _joint_mass(plan, now, level))
 
-    def add_pairs(self, batch: Batch, together: Floats) -> None:
-        """Add the extra probability of pairs whose faults both have a row in a check."""
-        if not self.classes:
-            return
-        place = {int(check): index for index, check in enumerate(batch.checks)}
-        for (index, position), (a, b) in self.classes.items():
-            if position in place:
-                together[place[position], a, b] += self.pairs[index][2]
-                together[place[position], b, a] += self.pairs[index][2]
+    def together(self, pair: tuple[int, int]) -> list[int]:
+        """Return the plan positions of the checks in which both faults of a pair have a row."""
+        return sorted(self.columns[pair[0]].keys() & self.columns[pair[1]].keys())
+
+    def add_pairs(self, plan: Plan, outcomes: Floats, given: Floats) -> None:
+        """Add what the extra probability of each pair shows beyond its members' own rows."""
+        for a, b, extra in self.pairs:
+            for check in self.together((a, b)):
+                rows, bits = _pair_extra(plan, check, self.columns[a][check], self.columns[b][check])
+                outcomes[check] += extra * rows
+                given[check] += extra * bits
 
     def add_todo(self, tables: Tables, plan: Plan, todo: Floats) -> None:
         """Add to what to do what pairs show beyond the rows of their members."""
-        for fault in (plan.joint_first, plan.joint_second):
-            half = 0.5 * self.joint[:, None] * plan.joint_rows
-            np.add.at(todo, (tables.remedy[fault], plan.joint_check), half)
+        half = 0.5 * self.joint[:, None] * plan.joint_rows
+        for faults in (plan.joint_first, plan.joint_second):
+            np.add.at(todo, (tables.remedy[faults], plan.joint_check), half)
         for a, b, extra in self.pairs:
-            self._add_todo(tables, plan, todo, (a, b), extra)
+            for fault, partner in ((a, b), (b, a)):
+                self._add_partner(plan, todo[tables.remedy[fault]], (fault, partner), 0.5 * extra)
 
-    def _add_todo(
-        self, tables: Tables, plan: Plan, todo: Floats, pair: tuple[int, int], extra: float
-    ) -> None:
-        """Add the extra probability of one pair to what to do: the partner's row moves it too."""
-        rows = _pair_shift(plan, pair)
-        for fault in pair:
-            todo[tables.remedy[fault]] += 0.5 * extra * (rows - _own_shift(plan, fault))
-
-
-def _own_shift(plan: Plan, fault: int) -> Floats:
-    """Return by how much a fault's own row differs from `otherwise` in every check, shape (n, K)."""
-    shift = np.zeros_like(plan.calm)
-    mine = plan.entry_fault == fault
-    columns = plan.entry_column[mine]
-    shift[plan.column_check[columns]] = plan.column_rows[columns]
-    return shift
+    def _add_partner(self, plan: Plan, todo: Floats, pair: tuple[int, int], extra: float) -> None:
+        """Add to the remedy of the first fault what its partner's row moves, and what both do together."""
+        mine, other = self.columns[pair[0]], self.columns[pair[1]]
+        columns = list(other.values())
+        todo[list(other)] += extra * plan.column_rows[columns]
+        for check in self.together(pair):
+            todo[check] += extra * _pair_extra(plan, check, mine[check], other[check])[0]
 
 
-def _pair_shift(plan: Plan, pair: tuple[int, int]) -> Floats:
-    """Return by how much a pair's row differs from `otherwise` in every check, shape (n, K)."""
-    shift = _own_shift(plan, pair[0]) + _own_shift(plan, pair[1])
-    for batch in plan.batches:
-        place = {}
-        for fault in pair:
-            mine = plan.entry_fault[batch.entries] == fault
-            place[fault] = dict(zip(batch.entry_check[mine], batch.entry_class[mine], strict=True))
-        for check in set(place[pair[0]]) & set(place[pair[1]]):
-            shift[batch.checks[check]] += batch.pair_rows[check, place[pair[0]][check], place[pair[1]][check]]
-    return shift
+def _columns_of(plan: Plan, fault: int) -> dict[int, int]:
+    """Return the column of a fault in every check of the plan that has a row for it."""
+    columns = plan.entry_column[plan.entry_fault == fault]
+    return dict(zip(plan.column_check[columns].tolist(), columns.tolist(), strict=True))
+
+
+def _pair_extra(plan: Plan, check: int, first: int, second: int) -> tuple[Floats, float]:
+    """Return what the columns `first` and `second` of a check show together beyond their own rows."""
+    batch, place = plan.place(check)
+    start = int(batch.columns[place, 0])
+    return (
+        batch.pair_rows[place, first - start, second - start],
+        float(batch.pair_bits[place, first - start, second - start]),
+    )
 
 
 def _joint_mass(plan: Plan, now: Posterior, level: _Level) -> Floats:

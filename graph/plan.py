@@ -8,6 +8,7 @@ column j belongs to one check and a check's columns lie together.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -60,6 +61,16 @@ class Plan:
     joint_bits: Floats  # (G,)
     blocks: list[Block] = field(default_factory=list, compare=False)  # a memory of `sparse_gain`, no fact
 
+    def place(self, check: int) -> tuple[Batch, int]:
+        """Return the batch that holds a check of the plan, and where in it; KeyError without columns."""
+        return self._batch_of[check]
+
+    @cached_property
+    def _batch_of(self) -> dict[int, tuple[Batch, int]]:
+        return {
+            check: (batch, at) for batch in self.batches for at, check in enumerate(batch.checks.tolist())
+        }
+
 
 def make_plan(
     tables: Tables, checks: Sequence[int], slips: Sequence[float], cured: Collection[int] = ()
@@ -101,18 +112,21 @@ def make_plan(
 
 @dataclass(frozen=True)
 class _Columns:
-    number: Ints  # (J,) class number in the tables
+    number: Ints  # (J,) class number in the tables; class 0 of the check for a column that only fills up
     check: Ints  # (J,) position in the plan
     first: Ints  # (n,) first column of each check
     size: Ints  # (n,)
 
 
 def _columns(tables: Tables, chosen: Ints) -> _Columns:
-    size = tables.class_start[chosen + 1] - tables.class_start[chosen] - 1
+    """Return the columns, filled up per check to a power of two: few sizes make few batches."""
+    classes = tables.class_start[chosen + 1] - tables.class_start[chosen] - 1
+    size = np.where(classes > 0, 2 ** np.ceil(np.log2(np.maximum(classes, 1))), 0).astype(np.int64)
     check = np.repeat(np.arange(len(chosen)), size)
     first = np.concatenate([[0], np.cumsum(size)])[:-1].astype(np.int64)
     within = np.arange(len(check)) - first[check]
-    return _Columns(tables.class_start[chosen][check] + 1 + within, check, first, size)
+    number = tables.class_start[chosen][check] + np.where(within < classes[check], 1 + within, 0)
+    return _Columns(number, check, first, size)
 
 
 def _entries(tables: Tables, chosen: Ints, columns: _Columns, cured: Collection[int]) -> tuple[Ints, Ints]:
@@ -169,15 +183,15 @@ def _batch(tables: Tables, plan: Plan, columns: _Columns, slip: Floats, size: in
     checks = np.flatnonzero(columns.size == size)
     table = columns.first[checks][:, None] + np.arange(size)
     rows, bits = plan.column_rows[table], plan.column_bits[table]
-    pair_rows = np.empty((len(checks), size, size, tables.width))
-    pair_bits = np.empty((len(checks), size, size))
+    pair_rows = np.zeros((len(checks), size, size, tables.width))
+    pair_bits = np.zeros((len(checks), size, size))
     for index, check in enumerate(checks):
         outcomes = int(tables.outcomes[plan.checks[check]])
         block = slipped(tables.pair_block(int(plan.checks[check])), float(slip[check]), outcomes)[1:, 1:]
-        pair_rows[index] = block - rows[index, :, None] - rows[index, None, :] - plan.calm[check]
-        pair_bits[index] = (
-            entropy(block) - bits[index, :, None] - bits[index, None, :] - plan.calm_bits[check]
-        )
+        k = len(block)
+        own, told = rows[index, :k], bits[index, :k]
+        pair_rows[index, :k, :k] = block - own[:, None] - own[None, :] - plan.calm[check]
+        pair_bits[index, :k, :k] = entropy(block) - told[:, None] - told[None, :] - plan.calm_bits[check]
     place = np.full(len(plan.checks), -1)
     place[checks] = np.arange(len(checks))
     entry_check = plan.column_check[plan.entry_column]
