@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from assistant import options
-from assistant.report import option
+from assistant.commands import _option
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -28,7 +28,7 @@ FORMATS = ("markdown", "html", "json", "note")
     show_default=True,
     help="In what form; a note has at most 600 characters, for a ticket.",
 )
-@option.out
+@_option.out
 @options.pack
 @options.records
 @options.pass_world

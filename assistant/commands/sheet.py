@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from assistant import options
-from assistant.report import option
+from assistant.commands import _option
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -27,7 +27,7 @@ FORMATS = ("text", "markdown", "html")
 @click.option(
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="In what form."
 )
-@option.out
+@_option.out
 @options.pack
 @options.records
 @options.pass_world

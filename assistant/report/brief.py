@@ -1,15 +1,16 @@
 """The handover brief: one screen of 80 columns and 24 lines for whoever goes on.
 
-The rule: every part has its own room, what does not fit is counted ("and 3 more"), hazards stand first.
+The rule: every part has its own room, what does not fit is counted ("and 3 more"), and what one part does
+not need goes to the others.
 """
 
 from __future__ import annotations
 
 import textwrap
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import cell_len
 
 from assistant import wording as talk
 from assistant.engine import evidence, roles
@@ -20,8 +21,6 @@ from assistant.visible import visible
 from graph.candidates import may_do, open_checks
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from assistant.engine.state import State
     from assistant.report.model import Found, Report
     from assistant.report.told import Told
@@ -29,6 +28,8 @@ if TYPE_CHECKING:
     from graph.machine import Remedy
 
 WIDTH, HEIGHT = 80, 24
+_GETS_FIRST = "Ruled out"  # the part that gets spare lines first: a reason needs room
+_CUT = "..."
 _MOST_CHECKS = 3
 _WORTH_SAYING = 0.01  # of a probability, or of bits expected
 _SPEAKS = 0.5  # decibans below which an answer tells nothing worth a line
@@ -45,22 +46,31 @@ class Part:
 
 def brief(told: Told, report: Report) -> str:
     """Return the brief of a session, at most 24 lines of at most 80 columns."""
-    lines = [line for part in _parts(told, report) for line in _lines(part)]
-    return "\n".join(lines[:HEIGHT])
+    parts = _roomy(_parts(told, report))
+    return "\n".join(line for part in parts for line in _lines(part))
 
 
 def _parts(told: Told, report: Report) -> tuple[Part, ...]:
-    """Return the parts in their order; their rooms add up to no more than a screen."""
+    """Return the parts in their order; their rooms add up to a screen."""
     return (
         Part("", (_head(report),), 2),
         Part("Said", (f'"{report.complaint}"' if report.complaint else "",), 2),
         Part("HAZARD", _hazards(report), 3),
         Part("Stands", (_stands(report),), 2),
         Part("Known", _known(report), 5),
-        Part("Ruled out", _ruled_out(report), 3),
+        Part(_GETS_FIRST, _ruled_out(report), 3),
         Part("Left", _left(report), 3),
-        Part("Only next", _only_next(told), 4),
+        Part("Only next", _only_next(told, report), 4),
     )
+
+
+def _roomy(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Return the parts with the lines that some do not need given to those that need more."""
+    whole = [len(_lines(replace(part, room=HEIGHT))) for part in parts]
+    rooms = [min(part.room, need) for part, need in zip(parts, whole, strict=True)]
+    for index in sorted(range(len(parts)), key=lambda index: parts[index].label != _GETS_FIRST):
+        rooms[index] += min(whole[index] - rooms[index], HEIGHT - sum(rooms))
+    return tuple(replace(part, room=room) for part, room in zip(parts, rooms, strict=True))
 
 
 def _head(report: Report) -> str:
@@ -101,9 +111,11 @@ def _left(report: Report) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _only_next(told: Told) -> tuple[str, ...]:
+def _only_next(told: Told, report: Report) -> tuple[str, ...]:
     """Return what the person here may not do and the next one may: the repair, then the best checks."""
     case, state = told.case, told.end
+    if report.outcome == "cured":
+        return ()
     known = evidence.findings(state)
     belief = case.believe(known)
     remedy = case.remedy(state.remedy or belief.remedies[0][0])
@@ -139,47 +151,45 @@ def _checks(case: Case, state: State, role: str) -> tuple[str, ...]:
 # -- laying out ------------------------------------------------------------------------------------
 
 
-def _lines(part: Part) -> Iterable[str]:
-    """Yield the lines of a part, each text from its own line on, within its room."""
+def _lines(part: Part) -> list[str]:
+    """Return the lines of a part, each text from its own line on, within its room."""
     texts = [visible(" ".join(text.split())) for text in part.texts if text.strip()]
-    if not texts:
-        return
     head = f"{part.label:<10}" if part.label else ""
-    blank = " " * len(head)
+    wrapped = [_wrapped(text, WIDTH - len(head)) for text in texts]
+    if len(texts) > part.room:
+        left_out = len(texts) - part.room + 1
+        wrapped = [*wrapped[: part.room - 1], [f"and {left_out} more"]] if part.room else []
+    spare = part.room - len(wrapped)
     lines: list[str] = []
-    for index, text in enumerate(texts):
-        room = part.room - len(lines)
-        rest = len(texts) - index - 1
-        if room <= 0:
-            lines[-1] = _with_more(lines[-1], rest + 1)
-            break
-        wrapped = _wrapped(text, WIDTH - len(head))
-        share = room if not rest else max(1, min(len(wrapped), room - min(rest, room - 1)))
-        lines += [
-            (head if not lines and not at else blank) + line for at, line in enumerate(_cut(wrapped, share))
-        ]
-    yield from lines
+    for text in wrapped:
+        share = min(len(text), 1 + spare)
+        spare -= share - 1
+        lines += _cut(text, share, WIDTH - len(head))
+    return [f"{head if not at else ' ' * len(head)}{line}" for at, line in enumerate(lines)]
 
 
 def _wrapped(text: str, width: int) -> list[str]:
-    """Return a text in lines of at most `width` columns; words that are too long are cut."""
-    narrow = textwrap.wrap(text, width, break_on_hyphens=False)
-    return [line if cell_len(line) <= width else set_cell_size(line, width).rstrip() for line in narrow]
+    """Return a text in lines of at most `width` columns; wide letters take two, too long words are cut."""
+    lines = textwrap.wrap(text, width, break_on_hyphens=False)
+    while any(cell_len(line) > width for line in lines):
+        lines = [part for line in lines for part in _halved(line, width)]
+    return lines
 
 
-def _cut(lines: list[str], most: int) -> list[str]:
+def _halved(line: str, width: int) -> list[str]:
+    """Return a line in two where its letters need more columns than there are."""
+    if cell_len(line) <= width:
+        return [line]
+    most = next(at for at in range(len(line), 0, -1) if cell_len(line[:at]) <= width)
+    at = line.rfind(" ", 1, most + 1)
+    return [line[:most], line[most:]] if at < 0 else [line[:at], line[at + 1 :]]
+
+
+def _cut(lines: list[str], most: int, width: int) -> list[str]:
     """Return at most `most` lines, the last one marked where something is left out."""
     if len(lines) <= most:
         return lines
-    return [*lines[: most - 1], _marked(lines[most - 1], "...")]
-
-
-def _with_more(line: str, count: int) -> str:
-    return _marked(line, f" ... and {count} more")
-
-
-def _marked(line: str, mark: str) -> str:
-    """Return a line that ends in a mark, within the width of the screen."""
-    while cell_len(line) + len(mark) > WIDTH - 10 and " " in line.strip():
-        line = line.rpartition(" ")[0].rstrip()
-    return f"{line}{mark}"
+    last = lines[most - 1]
+    while cell_len(last) + len(_CUT) > width:
+        last = last.rpartition(" ")[0].rstrip() if " " in last else last[: -len(_CUT)]
+    return [*lines[: most - 1], f"{last}{_CUT}"]

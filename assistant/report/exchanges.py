@@ -23,8 +23,9 @@ _OWN_CONFIRMS = ("trained", "role", "safe")  # confirmations that are questions 
 
 @dataclass(frozen=True, slots=True)
 class Exchange:
-    """One entry: the question that was open (None: none), the event, what was shown, the next question."""
+    """Entry `n`: the question that was open (None: none), the event, what was shown, the next question."""
 
+    n: int
     at: str
     ask: Ask | None
     event: Event
@@ -50,7 +51,7 @@ def exchanges(record: Record) -> tuple[Exchange, ...]:
     found, ask = list[Exchange](), None
     for entry in record.folded:
         then = open_after(entry.shown, ask)
-        found.append(Exchange(entry.at, ask, entry.event, entry.shown, then))
+        found.append(Exchange(entry.n, entry.at, ask, entry.event, entry.shown, then))
         ask = then
     return tuple(found)
 
@@ -65,6 +66,8 @@ def open_after(shown: tuple[Effect, ...], before: Ask | None) -> Ask | None:
 
 def standing(every: tuple[Exchange, ...]) -> tuple[Exchange, ...]:
     """Return the exchanges that were not taken back, each leading to the question that then stood."""
+    if not every:
+        return ()
     kept: list[Exchange] = []
     for exchange in every:
         if _takes_back(exchange):
@@ -72,8 +75,8 @@ def standing(every: tuple[Exchange, ...]) -> tuple[Exchange, ...]:
         else:
             kept.append(exchange)
     following = [exchange.ask for exchange in kept[1:]]
-    ends = every[-1].then if every else None
-    return tuple(replace(each, then=then) for each, then in zip(kept, (*following, ends), strict=True))
+    thens = (*following, every[-1].then)[: len(kept)]
+    return tuple(replace(each, then=then) for each, then in zip(kept, thens, strict=True))
 
 
 def _takes_back(exchange: Exchange) -> bool:

@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from assistant import wording as talk
 from assistant.engine import evidence as engine
-from assistant.engine import roles as engine_roles
 from assistant.engine.closing import LONGEST_NOTE
 from assistant.engine.effects import Closed, Decide, Warn
 from assistant.engine.events import Asked, Said
@@ -107,19 +106,15 @@ def gather(told: Told) -> Report:
         notes=notes,
         not_understood=end.unheard,
         advice=_advice(decided, outcome),
-        next_contact=words.next_contact(outcome, by_phone=end.role in engine_roles.BY_PHONE),
+        next_contact=words.next_contact(outcome, called=end.role == "helpdesk"),
         next_service=_next_service(notes),
     )
 
 
 def _roles(told: Told, every: tuple[Exchange, ...], kept: tuple[Exchange, ...]) -> tuple[str, ...]:
     """Return who answered each exchange that stands."""
-    by_place = dict(zip(map(_place, every), told.roles(), strict=True))
-    return tuple(by_place[_place(each)] for each in kept)
-
-
-def _place(exchange: Exchange) -> int:
-    return id(exchange.shown)  # an exchange that stands keeps what it showed
+    by_entry = dict(zip((each.n for each in every), told.roles(), strict=True))
+    return tuple(by_entry[each.n] for each in kept)
 
 
 def _closed(every: tuple[Exchange, ...]) -> Closed | None:

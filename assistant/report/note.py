@@ -12,7 +12,7 @@ from assistant.report import wording as words
 from assistant.visible import visible
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from assistant.report.model import ReadingRow, Report
 
@@ -82,12 +82,18 @@ def _cause(report: Report) -> str:
 
 
 def _readings(report: Report) -> str:
-    """Return the readings that matter most: those out of limits first, then the latest."""
+    """Return the readings that matter most: those out of limits, then those that weighed most."""
     names = dict.fromkeys(each.quantity for each in report.readings)
     pairs = [[each for each in report.readings if each.quantity == name] for name in names]
-    pairs.sort(key=lambda rows: all(row.within is not False for row in rows))
+    weights = {each.at: abs(each.decibans) for each in report.findings}
+    pairs.sort(key=lambda rows: _unimportance(rows, weights))
     shown = "; ".join(_before_after(rows) for rows in pairs[:_MOST_READINGS])
     return f"Readings: {shown}." if shown else ""
+
+
+def _unimportance(rows: list[ReadingRow], weights: Mapping[str, float]) -> tuple[bool, float]:
+    inside = all(row.within is not False for row in rows)
+    return inside, -max(weights.get(row.at, 0.0) for row in rows)
 
 
 def _before_after(rows: list[ReadingRow]) -> str:

@@ -51,6 +51,7 @@ def _section(section: Section) -> str:
 
 
 def _block(block: Block) -> Iterator[str]:
+    lines: Iterator[str]
     match block:
         case Table():
             lines = (line for row in block.rows for line in _row(block, row))

@@ -31,7 +31,8 @@ def readings(told: Told, kept: tuple[Exchange, ...]) -> tuple[ReadingRow, ...]:
     `kept` are the exchanges that stand. Where a session is told again, numbers asked for by steps that
     are not gone through again come from there.
     """
-    rows = [*_from_states(told), *_bands(told)]
+    times = {each.at for each in kept}
+    rows = [*(row for row in _from_states(told) if row.at in times), *_bands(told)]
     if told.again:
         known = {row.at for row in rows}
         rows += [row for row in _from_record(told.case, kept, _remedy(told)) if row.at not in known]

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from assistant.engine.effects import Effect
     from assistant.engine.events import Event
     from assistant.engine.state import State
-    from assistant.record import Record
+    from assistant.record import Header, Record
     from graph import Case
 
 
@@ -109,11 +109,18 @@ def told(record: Record, live: Live) -> Told:
     lost = len(record.entries) - len(record.folded)
     remarks = (
         *record.remarks,
-        *(what_changed(record.header, header) if changed or differs else ()),
-        *((words.told_again(),) if differs else ()),
+        *_changes(record, header, differs=differs, changed=changed),
         *((words.not_folded(lost),) if lost else ()),
     )
     return Told(record, live.case, tuple(moments), live.open(), differs, remarks)
+
+
+def _changes(record: Record, header: Header, *, differs: bool, changed: bool) -> tuple[str, ...]:
+    """Return in one line that pack or program are others now, and what that means for the report."""
+    if not (changed or differs):
+        return ()
+    said = (*what_changed(record.header, header), *((words.told_again(),) if differs else ()))
+    return (" ".join(said),)
 
 
 def _again(live: Live, record: Record) -> list[tuple[str, Event]]:

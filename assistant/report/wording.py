@@ -90,10 +90,10 @@ def outcome(name: str) -> str:
     return OUTCOMES.get(name, name.replace("_", " "))
 
 
-def next_contact(name: str, *, by_phone: bool) -> str:
+def next_contact(name: str, *, called: bool) -> str:
     """Return when somebody should look or call again."""
     if name == "cured":
-        return CALL_BACK if by_phone else "Only if it comes back."
+        return CALL_BACK if called else "Only if it comes back."
     return _NEXT_CONTACT.get(name, "")
 
 

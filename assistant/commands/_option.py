@@ -1,4 +1,4 @@
-"""The option that the commands of this package share."""
+"""The option of the commands that write papers."""
 
 from __future__ import annotations
 
