@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from graph.tables import Tables
 
 WORK = "work:"  # a finding about a remedy: cured, not cured
-REMEMBERED = 4096  # posteriors kept
+REMEMBERED = 192  # posteriors kept; each holds a matrix over signatures, up to half a megabyte
 CALM_CONFLICT = 0.0  # bits; answers that fit worse than chance lie above
 
 
