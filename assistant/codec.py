@@ -129,8 +129,12 @@ def _one_of(choices: tuple[object, ...], data: object, where: str) -> object:
 def _tuple(hint: object, data: object, where: str) -> tuple[object, ...]:
     if not isinstance(data, list):
         raise CodecError(f"{where}: expected a list, found {_name(data)}.")
-    inner = get_args(hint)[0]
-    return tuple(_decoded(inner, each, f"{where}[{index}]") for index, each in enumerate(data))
+    inner = get_args(hint)
+    kinds = [inner[0]] * len(data) if inner[-1] is Ellipsis else list(inner)
+    if len(kinds) != len(data):
+        raise CodecError(f"{where}: expected {len(kinds)} values, found {len(data)}.")
+    pairs = enumerate(zip(kinds, data, strict=True))
+    return tuple(_decoded(kind, each, f"{where}[{index}]") for index, (kind, each) in pairs)
 
 
 def _float(data: object, where: str) -> float:

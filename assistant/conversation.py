@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from assistant.engine.events import Event
     from assistant.engine.leading import Status
     from assistant.facts import Fact
+    from assistant.history import Past, Repetition
     from assistant.record import Header
 
 S = TypeVar("S")
@@ -28,6 +29,8 @@ class Setup:
     flavours: tuple[str, ...] = ()
     switches: tuple[tuple[str, ...], ...] = ()
     by: str = "minutes"
+    factors: tuple[tuple[str, float], ...] = ()  # (fault, factor on its rate): what happened here before
+    costs: tuple[tuple[str, float], ...] = ()  # (cost, amount): the site's own
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +46,10 @@ class Conversation(Protocol[S]):
 
     def header(self, program: str, started: str) -> Header:
         """Return the head of a new record: pack, digest, profile and what else decides the answers."""
+        ...
+
+    def repetition(self, past: tuple[Past, ...]) -> Repetition:
+        """Return what earlier sessions about the same machine say of this one."""
         ...
 
     def open(self) -> S:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from assistant.engine import State, Status
     from assistant.engine.effects import Effect
     from assistant.hear.phrasebook import Phrasebook
+    from assistant.history import Past, Repetition
     from graph import Case, Machine
 
 
@@ -42,7 +43,14 @@ class Live:
             raise WrongUse(no_pack(setup.pack))
         switches = {pair[0]: pair[1] for pair in setup.switches}
         profile = setup.profile or DEFAULT_PROFILE
-        case = load_case(setup.pack or None, profile, flavours=setup.flavours, switches=switches)
+        case = load_case(
+            setup.pack or None,
+            profile,
+            flavours=setup.flavours,
+            switches=switches,
+            factors=dict(setup.factors),
+            costs=dict(setup.costs),
+        )
         return cls(case, setup)
 
     @cached_property
@@ -69,7 +77,15 @@ class Live:
             self.setup.flavours,
             self.setup.switches,
             self.setup.by,
+            factors=self.setup.factors,
+            costs=self.setup.costs,
         )
+
+    def repetition(self, past: tuple[Past, ...]) -> Repetition:
+        """Return what earlier sessions about the same machine say of this one."""
+        from assistant.history import repetition  # noqa: PLC0415 -- most sites have no history
+
+        return repetition(self.machine, past)
 
     def open(self) -> State:
         """Return the state before the first event."""

@@ -33,6 +33,12 @@ answers = click.option(
     metavar="FILE",
     help="Take the answers from a file, one a line; # begins a comment. It ends like Ctrl-D.",
 )
+sites = click.option(
+    "--sites",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="The address book of sites; else BARRELSIDE_SITES, else your own.",
+)
 lines = click.option("--lines", is_flag=True, help="Speak JSON Lines on standard input and output.")
 
 

@@ -44,6 +44,8 @@ class Header:
     by: str = "minutes"  # what the next check is ranked by
     cause: str = ""  # the true cause, where it is known (demos, confirmed sessions)
     continues: str = ""  # the record that this one carries on from, after the pack changed
+    factors: tuple[tuple[str, float], ...] = ()  # on the rates of faults, for what happened here before
+    costs: tuple[tuple[str, float], ...] = ()  # of this site, instead of the pack's
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from assistant.engine.effects import Effect
     from assistant.engine.events import Event
+    from assistant.record import Record
 
 
 class Book(Protocol):
@@ -71,6 +72,14 @@ class Desk(Generic[S]):
         state, shown = self.conversation.step(session.state, event)
         self.book.keep(shown)
         return session.after(state, shown)
+
+
+def end_of(record: Record) -> Closed | None:
+    """Return how the session of a record ended, None where it is still open."""
+    session: Session[None] = Session(None)
+    for entry in record.folded:
+        session = session.after(None, entry.shown)
+    return session.end
 
 
 def opened(conversation: Conversation[S]) -> Session[S]:

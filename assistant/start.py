@@ -18,7 +18,7 @@ from assistant.errors import RecordUnreadable, WrongUse
 from assistant.ledger import Ledger
 from assistant.record import read_record
 from assistant.replay import replay
-from assistant.session import Desk, Session, opened
+from assistant.session import Desk, Session, end_of, opened
 from assistant.sessions import all_records, find, new_path, records_folder
 from assistant.version import program_version
 
@@ -81,15 +81,15 @@ def continued(records: Iterable[Record]) -> frozenset[str]:
 
 def outcome_of(record: Record) -> str:
     """Return how the session of a record ended, empty where it is still open."""
-    session: Session[None] = Session(None)
-    for entry in record.folded:
-        session = session.after(None, entry.shown)
-    return session.end.outcome if session.end is not None else ""
+    end = end_of(record)
+    return end.outcome if end is not None else ""
 
 
 def setup_for(header: Header, pack: str) -> Setup:
     """Return the machine that a record is about; the pack's folder is not part of a record."""
-    return Setup(pack, header.profile, header.flavours, header.switches, header.by)
+    return Setup(
+        pack, header.profile, header.flavours, header.switches, header.by, header.factors, header.costs
+    )
 
 
 def go_on(world: World, conversation: Conversation[object], record: Record) -> Started:

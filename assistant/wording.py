@@ -240,6 +240,11 @@ def welcome(machine: str) -> Tell:
     )
 
 
+def repeated(sentence: str) -> Tell:
+    """Return what an earlier session says, as it was recorded."""
+    return _tell("repeat", sentence)
+
+
 def no_such_role(role: str) -> Tell:
     return _tell("ignored", f'I know no role "{role}".')
 

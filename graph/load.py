@@ -114,9 +114,9 @@ def load_texts(files: Mapping[str, str]) -> Knowledge:
     """Return the knowledge in these texts, by file name; raise `PackInvalid` with every problem there is."""
     documents = {name: read(name, files[name]) for name in sorted(files) if name.endswith(".yaml")}
     problems = [*_missing_files(files), *_clashes(documents.values())]
-    head = _checked(Pack, documents.get(HEAD), problems)
-    profiles = _checked(Profiles, documents.get(PROFILES), problems)
-    chapters = {name: _checked(Chapter, documents[name], problems) for name in _chapter_names(files)}
+    head = checked(Pack, documents.get(HEAD), problems)
+    profiles = checked(Profiles, documents.get(PROFILES), problems)
+    chapters = {name: checked(Chapter, documents[name], problems) for name in _chapter_names(files)}
     if head is None or profiles is None or problems:
         raise PackInvalid(tuple(sorted(problems, key=lambda problem: (problem.file, problem.line))))
     return _merged(head, profiles, {name: found for name, found in chapters.items() if found is not None})
@@ -181,7 +181,7 @@ def _clash(one: tuple[Document, Trail], other: tuple[Document, Trail]) -> bool:
     return any(kinds <= space for space in SPACES)
 
 
-def _checked(model: type[Model], document: Document | None, problems: list[Problem]) -> Model | None:
+def checked(model: type[Model], document: Document | None, problems: list[Problem]) -> Model | None:
     """Return the model that `document` says, or None after adding what is wrong with it to `problems`."""
     if document is None:
         return None

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 @click.option("--person", default="", metavar="NAME", help="Your name, for the record.")
 @click.option("--others", default="", metavar="WHO", help="Who else is there.")
 @click.option("--trained", is_flag=True, help="You are trained to change cylinders and the like.")
+@options.sites
 @options.machine
 @options.records
 @options.answers
@@ -37,6 +38,7 @@ def command(  # noqa: PLR0913 -- one parameter an option
     person: str,
     others: str,
     trained: bool,
+    sites: Path | None,
     pack: str,
     profile: str,
     flavours: tuple[str, ...],
@@ -48,14 +50,20 @@ def command(  # noqa: PLR0913 -- one parameter an option
 ) -> None:
     """Begin a session; what is not said here is asked.
 
+    A site of the address book says which machine stands there; whatever is given by hand goes before it.
+
     Answer by number, by word or in your own words; /help lists the slash words. Ctrl-D or Ctrl-C
     leaves: the session is kept.
     """
-    from assistant.engine.events import Began  # noqa: PLC0415 -- --help needs none of this
+    from assistant.call import call_from  # noqa: PLC0415 -- --help needs none of this
+    from assistant.engine.events import Began  # noqa: PLC0415 -- likewise
     from assistant.hold import check_ways, hold  # noqa: PLC0415 -- likewise
     from assistant.start import begin  # noqa: PLC0415 -- likewise
 
     check_ways(lines=lines, script=answers)
-    conversation = world.load(options.setup_of(pack, profile, flavours, switches, by))
-    began = Began(site, unit, person, options.known_role(conversation, role), others, trained)
-    hold(world, begin(world, conversation, records, began), lines=lines, script=answers)
+    setup = options.setup_of(pack, profile, flavours, switches, by)
+    call = call_from(world, setup, site, unit, sites, records)
+    who = options.known_role(call.conversation, role)
+    again, place = call.repetition, call.place
+    began = Began(place.site, place.unit, person, who, others, trained, again.said, again.known)
+    hold(world, begin(world, call.conversation, records, began), lines=lines, script=answers)

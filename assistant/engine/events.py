@@ -22,6 +22,8 @@ class Began:
     role: str = ""  # operator, helpdesk, technician, ...
     others: str = ""  # who else is there
     trained: bool = False  # an operator trained to change cylinders and the like
+    repeats: tuple[str, ...] = ()  # what earlier sessions about this machine say, a sentence each
+    known: tuple[str, ...] = ()  # checks that the earlier sessions answer, so need not be asked
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,7 +60,7 @@ def _taken_over(state: State, role: str, person: str) -> State:
         role=role,
         person=person,
         trained="",
-        settled=tuple(name for name in state.settled if last_outcome(state, name)),
+        settled=tuple(name for name in state.settled if name in state.known or last_outcome(state, name)),
         screened=state.screened if role in roles.BY_PHONE else (),
         uncleared=(),
         lacking=(),

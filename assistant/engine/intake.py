@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import roles
-from assistant.engine.state import Question, Stage, State, Turn, answered
+from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
 if TYPE_CHECKING:
     from assistant.engine.events import Began
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 def began(case: Case, state: State, event: Began) -> Turn:
     """Take what the session opens with; what is empty keeps what it was."""
     role = roles.named(case.machine.roles, event.role)
+    known = tuple(name for name in event.known if case.has_check(name))
     state = replace(
         answered(state),
         site=event.site or state.site,
@@ -25,10 +26,13 @@ def began(case: Case, state: State, event: Began) -> Turn:
         role=role or state.role,
         others=event.others or state.others,
         trained="yes" if event.trained else state.trained,
+        settled=once(state.settled, *known),
+        known=once(state.known, *known),
     )
+    repeats = tuple(wording.repeated(sentence) for sentence in event.repeats)
     if event.role and not role:
-        return state, (wording.no_such_role(event.role),)
-    return state, (wording.welcome(case.machine.profile_title),)
+        return state, (wording.no_such_role(event.role), *repeats)
+    return state, (wording.welcome(case.machine.profile_title), *repeats)
 
 
 def ask_next(case: Case, state: State) -> Turn:

@@ -96,6 +96,7 @@ class State:
 
     # what need not be asked
     settled: tuple[str, ...] = ()  # checks answered, not known, or not possible here
+    known: tuple[str, ...] = ()  # checks whose answer already weighs in the prior, for the whole session
     screened: tuple[str, ...] = ()  # safety checks done in this screening
     uncleared: tuple[str, ...] = ()  # safety checks that got no clear answer once
     lacking: tuple[str, ...] = ()  # tools that are not at hand

@@ -1,0 +1,114 @@
+"""Every sentence about sites: the address book, its machines, and what happened there before."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from assistant.history import Past
+    from assistant.sites import Site, SiteMachine
+
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+_OPEN = "open"
+
+
+def unknown_site(site: str, near: str) -> str:
+    """Return that a site is not in the address book."""
+    hint = f" Did you mean {near}?" if near else ""
+    return f'"{site}" is not in the address book; it is taken as you wrote it.{hint}'
+
+
+def unknown_machine(unit: str, site: str) -> str:
+    """Return that a machine is not in the address book."""
+    return f'The address book has no machine "{unit}" at {site}; it is taken as you wrote it.'
+
+
+def which_machine(site: str, titles: Mapping[str, str]) -> str:
+    """Return that a machine must be named, with those there are and their profiles."""
+    return f"{site} has {len(titles)} machines; say which with --unit: {_machines(titles)}."
+
+
+def no_machine(unit: str, site: str, near: str, titles: Mapping[str, str]) -> str:
+    """Return that a site has no such machine, with those there are and their profiles."""
+    hint = f"did you mean {near}? " if near else ""
+    return (
+        f'{site} has no machine "{unit}"; {hint}It has {_machines(titles)}; '
+        "for another one, say which it is with --profile."
+    )
+
+
+def _machines(titles: Mapping[str, str]) -> str:
+    return ", ".join(f"{title} ({profile})" for title, profile in titles.items())
+
+
+def ordinal(number: int) -> str:
+    """Return a place in a row as a word, beyond the tenth as a figure: "third", "21st"."""
+    if number <= len(_ORDINALS):
+        return _ORDINALS[number - 1]
+    teen = number % 100 in {11, 12, 13}
+    return f"{number}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
+
+
+def ago(days: float) -> str:
+    """Return how long ago something was."""
+    whole = int(days)
+    return "less than a day ago" if whole < 1 else "a day ago" if whole == 1 else f"{whole} days ago"
+
+
+def repeated(say: str, count: int, days: float) -> str:
+    """Return the pack's sentence about `count` earlier sessions of the last `days` days."""
+    filled = say.replace("{count}", str(count)).replace("{days}", f"{days:g}")
+    return filled.replace("{nth}", ordinal(count + 1))
+
+
+def recurred(say: str, fault: str, days: float) -> str:
+    """Return the pack's sentence about a fault that was found some days ago."""
+    return say.replace("{fault}", fault).replace("{ago}", ago(days))
+
+
+def no_book(path: str) -> str:
+    """Return that there is no address book, and where one belongs."""
+    return f"There is no address book yet; write one at {path}, or name one with --sites."
+
+
+def site_head(key: str, site: Site) -> str:
+    """Return the lines that head a site."""
+    head = ", ".join(filter(None, (f"{site.name} ({key})", site.phone)))
+    return "\n".join(filter(None, (head, f"  {site.note}" if site.note else "")))
+
+
+def machine_line(key: str, machine: SiteMachine) -> str:
+    """Return the lines that describe a machine."""
+    title = machine.title(key) if machine.title(key) == key else f"{machine.title(key)} ({key})"
+    installed = f"installed {machine.installed}" if machine.installed else ""
+    what = ", ".join(filter(None, (machine.profile, *machine.flavours, installed)))
+    return "\n".join(filter(None, (f"  {title}: {what}", f"    {machine.note}" if machine.note else "")))
+
+
+def past_line(past: Past) -> str:
+    """Return the line of one earlier session: when, how it ended, with which cause."""
+    causes = ", ".join(past.titles)
+    likely = "" if past.found or not causes else "probably "
+    outcome = past.outcome.replace("_", " ") or _OPEN
+    return f"    {past.started.date().isoformat()}  {outcome}{f': {likely}{causes}' if causes else ''}"
+
+
+def no_past() -> str:
+    """Return that no session is known about a machine."""
+    return "    no sessions yet"
+
+
+def book_is_sound(path: str, sites: int, machines: int) -> str:
+    """Return that nothing is wrong with an address book."""
+    return f"{path}: {_counted(sites, 'site')}, {_counted(machines, 'machine')}, nothing wrong."
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"
+
+
+def problems_text(problems: Iterable[object]) -> str:
+    """Return every problem on a line of its own."""
+    return "\n".join(map(str, problems))
