@@ -83,7 +83,8 @@ def _hazards(report: Report) -> tuple[str, ...]:
 
 
 def _stands(report: Report) -> str:
-    decided = f": {report.decided.title}" if report.decided is not None else ""
+    between = "; decided: " if report.outcome == "open" else ": "
+    decided = f"{between}{report.decided.title}" if report.decided is not None else ""
     done = "; ".join(f"{work.title}, {words.RESULTS[work.result]}" for work in report.work)
     return f"{report.outcome_text}{decided}.{f' Done: {done}.' if done else ''}"
 
