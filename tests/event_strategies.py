@@ -38,7 +38,17 @@ def _tuples(parts):
 
 
 events = st.one_of(
-    st.builds(Began, site=texts, unit=texts, person=texts, role=texts, others=texts, trained=st.booleans()),
+    st.builds(
+        Began,
+        site=texts,
+        unit=texts,
+        person=texts,
+        role=texts,
+        others=texts,
+        trained=st.booleans(),
+        repeats=several,
+        known=several,
+    ),
     st.builds(Said, text=texts, facts=_tuples(facts), rest=texts),
     st.builds(Chose, option=texts, text=texts),
     st.builds(Measured, value=numbers, unit=texts, quantity=texts, text=texts),
