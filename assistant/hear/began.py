@@ -47,7 +47,7 @@ SINCE = re.compile(r"\b(ever since|since)\b")
 AFTER = re.compile(r"\b(right after|straight after|just after|after|following)\b")
 STARTED = re.compile(
     r"\b(it (all )?)?(started|began|begun|start(s)? (happening|doing|playing)|came on|kicked off|happened first|been (like this|doing (this|it)|going on)|"
-    r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|around|after|since|for|the|over))*"
+    r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|around|after|since|for|the|over|when|while))*"
 )
 GOING_ON = re.compile(
     r"\b(for )?((the |a |about |past |last )*(few|couple of|one|two|three|four|five|six|several|\d+) )"
@@ -55,6 +55,7 @@ GOING_ON = re.compile(
 )
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
+FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
 SOMEBODY = re.compile(r"\b(i|we|he|she|they|you)( only| just)? $")  # a person started work, not the trouble
 WINDOW = 60  # letters after "since" in which the event or time stands
 
@@ -70,7 +71,7 @@ class Beginning:
 
 def beginnings(joined: Joined) -> tuple[Beginning, ...]:
     """Return what a line says about when the trouble began, usually nothing or one."""
-    for find in (_since, _after, _started, _going_on, _and_now):
+    for find in (_since, _after, _started, _going_on, _and_now, _from):
         found = find(joined)
         if found is not None:
             return (found,)
@@ -95,7 +96,7 @@ def _started(joined: Joined) -> Beginning | None:
     for match in STARTED.finditer(joined.text):
         if SOMEBODY.search(joined.text[: match.start()]):
             continue
-        found = _event(joined, match) if re.search("after|since", match[0]) else None
+        found = _event(joined, match) if re.search("after|since|when|while", match[0]) else None
         found = found or _time(joined, match, match.end())
         if found is not None:
             return found
@@ -105,6 +106,11 @@ def _started(joined: Joined) -> Beginning | None:
 def _going_on(joined: Joined) -> Beginning | None:
     match = GOING_ON.search(joined.text)
     return Beginning(f"{match['unit']}s", joined.span(match), event=False) if match else None
+
+
+def _from(joined: Joined) -> Beginning | None:
+    match = FROM.match(joined.text)
+    return _time(joined, match, match.end()) if match else None
 
 
 def _and_now(joined: Joined) -> Beginning | None:

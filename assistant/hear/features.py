@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 SMALL = 0.2  # weight of a small word beside one that carries meaning
 DENIED = 0.4  # a denied word still speaks of the same thing
 PAIR = 0.5
-CONCEPT = 0.9
+CONCEPT = 1.2
 MENDED = 0.8
 MASKED = 0.3
 MASKS = frozenset(["@some", "@all", "@both", "@one", "#number"])  # what `comparable` puts in place of names and numbers

@@ -23,6 +23,7 @@ TOPICS = {
 }
 VERB = r"(is|are|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|really|always|has been|have been|being|comes? out|dispens\w+)"
 GOOD = r"(fine|ok|perfect(ly)?|good|great|grand|normal(ly)?|all right|all ok|all fine|all good|spot on|lovely|brilliant|sound|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|no different|as (normal|usual)|well|right|correct)"
+UNTROUBLED = r"(nothing|not anything|no (problems?|issues?|trouble|bother|faults?))( at all)?( wrong)? (with|on)( the| our)?"
 PRAISED = re.compile(rf"( {VERB})*( {GOOD})( (on|in) (all|every|each)( \w+)?)?(?= |$)")
 LATER = re.compile(r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b")
 CONTRARY = frozenset(["not", "was", "were", "never", "used"])
@@ -45,9 +46,18 @@ def praised(line: Line) -> tuple[Fine, ...]:
 def _topics(line: Line) -> Iterator[Fine]:
     for topic, pattern in TOPICS.items():
         for match in re.finditer(rf"(?:^|(?<= )){pattern}(?= |$)", line.joined.text):
-            span = _praise(line, match.start(), match.end())
-            if span and not line.mentions_in(span):
+            span = _praise(line, match.start(), _shared(line.joined.text, match.end()))
+            if span and not any(mention.scope == "some" for mention in line.mentions_in(span)):
                 yield Fine(topic, (), span)
+        for match in re.finditer(rf"(?:^|(?<= )){UNTROUBLED} {pattern}(?= |$)", line.joined.text):
+            yield Fine(topic, (), line.joined.span(match))
+
+
+def _shared(text: str, end: int) -> int:
+    """Return where the last of joined topics ends: of "gas and water are fine" for "gas"."""
+    either = "|".join(TOPICS.values())
+    more = re.match(rf"( and| ,| , and)( (?:{either}))(?= )", text[end:])
+    return _shared(text, end + more.end()) if more else end
 
 
 def _barrels(line: Line) -> Iterator[Fine]:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from assistant.hear.replies import Found
     from graph.machine import Check, Machine
 
-STRONG, CLEAR = 0.3, 0.1  # an answer that close, and that far ahead, is certain
+STRONG, CLEAR = 0.32, 0.14  # an answer that close, and that far ahead, is certain
 WEAK = 0.10  # closer than this, or it is no answer
 VAGUE = 0.15  # below this, parts of the line are tried alone
 PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
@@ -100,6 +100,8 @@ class _Ear:
             self._which()
         else:
             self._beside_answer()
+            if self.check is not None and not self.heard.has("reading"):
+                self._which_of_answer(self.check)
 
     @property
     def whole(self) -> Span:
@@ -107,18 +109,25 @@ class _Ear:
         return 0, len(self.line.words)
 
     def _correction(self) -> None:
-        found = replies.correction(self.line.joined)
-        if found is not None:
-            self._plain(found, self.check.id if self.check else "")
+        found = replies.corrections(self.line.plain) or replies.corrections(self.line.joined)
+        if found:
+            first, last = found[0].span[0], found[-1].span[1]
+            near = last - first <= sum(end - begin for begin, end in (each.span for each in found)) + ASIDE
+            self._plain(replace(found[0], span=(first, last) if near else found[0].span), self.check.id if self.check else "")
 
     def _plain(self, found: Found, name: str = "") -> None:
         fact = Fact("correct", id=name) if found.kind == "correct" else Fact("unsure")
         fact = Fact("cannot") if found.kind == "cannot" else fact
         self.heard.add(replace(fact, words=self.line.typed(found.span)), found.span)
 
+    def _talk(self) -> Found | None:
+        """Return the "not sure" or "can't" in the line, if any."""
+        finds = (replies.unsure, replies.cannot)
+        return next((found for find in finds if (found := find(self.line.plain) or find(self.line.joined))), None)
+
     def _question(self) -> None:
         """Take a question back; what follows a question mark may still tell something."""
-        kind = replies.question(self.line.joined)
+        kind = replies.question(self.line.plain)
         if not kind or self.heard.facts:
             return
         if self.check is not None and answering.whole(self.check, self.line.words, self.book).score >= SURE_ANSWER:
@@ -131,7 +140,7 @@ class _Ear:
         self.heard.add(Fact("ask", id=name, ref=ref, value=kind, words=self.line.typed(span)), span)
 
     def _bare(self) -> bool:
-        reply = "" if self.heard.facts else replies.bare(self.line.joined)
+        reply = "" if self.heard.facts else replies.bare(self.line.plain)
         if not reply:
             return False
         outcome = answering.plain_outcome(self.check, reply) if self.check else ""
@@ -149,10 +158,8 @@ class _Ear:
             return self._symptom_reply(check)
         if self._reading_reply(check):
             return True
-        if self._only_readings():
-            return False
-        bare = replies.bare(self.line.joined)
-        talk = replies.unsure(self.line.joined) or replies.cannot(self.line.joined)
+        bare = replies.bare(self.line.plain)
+        talk = self._talk()
         words = self.line.words
         choice = answering.whole(check, words, self.book)
         if talk is not None and talk.kind == "unsure":
@@ -169,7 +176,6 @@ class _Ear:
             if score >= WEAK:
                 fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)
                 self.heard.add(fact, self.whole)
-        self._which_of_answer(check)
         return True
 
     def _symptom_reply(self, check: Check) -> bool:
@@ -184,8 +190,10 @@ class _Ear:
     def _reading_reply(self, check: Check) -> bool:
         """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""
         line, quantities = self.line, self.book.quantities
-        numbers = free_numbers(line.words, line.numbers, line.mentions)
         base = check.reading.partition("@")[0]
+        others = [named for named in self._named_readings() if named.base != base]
+        taken = {at for named in others for at in range(*named.span)}
+        numbers = [n for n in free_numbers(line.words, line.numbers, line.mentions) if n.start not in taken]
         if not base and numbers and self._only_numbers():
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, line.mentions, base, quantities) if base else []
@@ -193,14 +201,12 @@ class _Ear:
             other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
             found = asked_readings(line.words, numbers, line.mentions, other, quantities) if other else []
         for measured in found:
-            span = self.whole if len(found) == 1 else measured.span
+            span = self.whole if len(found) == 1 and not others else measured.span
             self.heard.add(self.make.banded_danger(check, measured) or self.make.reading(measured, span), span)
-        return bool(found)
-
-    def _only_readings(self) -> bool:
-        """Tell whether the line is but a list of readings by name."""
-        words = self.line.words
-        return len(self._named_readings()) > 1 and self._only_numbers(named=quantity_words(words, self.book.quantities))
+        alone = bool(others) and self._only_numbers(quantity_words(line.words, quantities))
+        for measured in others if found or alone else ():
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
+        return bool(found) or alone
 
     def _only_numbers(self, named: set[int] | None = None) -> bool:
         places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())
@@ -210,7 +216,8 @@ class _Ear:
 
     def _which_of_answer(self, check: Check) -> None:
         """Take the barrels named in an answer, unless the question is which flavour is where."""
-        mentions = self.line.mentions
+        aside = {at for span in self.heard.spans("symptom", "not_symptom") for at in range(*span)}
+        mentions = [mention for mention in self.line.mentions if mention.start not in aside]
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
         if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
             return
@@ -222,10 +229,6 @@ class _Ear:
         fact = self.make.which(mentions) if some or about_reach else None
         if fact is not None:
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
-
-    def _only_barrels(self) -> bool:
-        places = {at for m in self.line.mentions for at in range(m.start, m.end)}
-        return not any(weighty(word) for at, word in enumerate(self.line.words) if at not in places)
 
     def _beside_answer(self) -> None:
         """Take what is told beside the answer, if it is clear and not about what was asked."""
@@ -248,16 +251,14 @@ class _Ear:
         """Take "not sure" and "can't": first where the line says little else, else where no evidence covers them."""
         if self.heard.has("unsure", "cannot", "ask"):
             return
-        for find in (replies.unsure, replies.cannot):
-            found = find(self.line.joined)
-            if found is None:
-                continue
-            first, end = found.span
-            others = [word for at, word in enumerate(self.line.words) if not first <= at < end and weighty(word)]
-            covered_by = any(begin < end and stop > first for begin, stop in self.heard.spans(*EVIDENCE))
-            if len(others) <= ASIDE if alone else not covered_by:
-                self._plain(found)
-                return
+        found = self._talk()
+        if found is None:
+            return
+        first, end = found.span
+        others = [word for at, word in enumerate(self.line.words) if not first <= at < end and weighty(word)]
+        covered_by = any(begin < end and stop > first for begin, stop in self.heard.spans(*EVIDENCE))
+        if len(others) <= ASIDE if alone else not covered_by:
+            self._plain(found)
 
     def _volunteered(self) -> None:
         for measured in self._named_readings():
@@ -290,7 +291,7 @@ class _Ear:
                 continue
             facts, before = self.make.symptoms(found, before)
             for fact in facts:
-                if self.check is None or fact.certain or found.trust >= SURE_ANSWER:
+                if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
         for span, fact in self.make.volunteered(self.line.segments(self.heard.spans()) if self.check is None else ()):
             self.heard.add(fact, span)
@@ -302,10 +303,16 @@ class _Ear:
         ends = any(n.value in {0.0, 99.0} for n in self.line.numbers if span[0] <= n.start < span[1])
         return not ends and not any(at not in read_off and weighty(word) and word.text not in LINKS for at, word in words)
 
+    def _unexplained(self) -> int:
+        """Return how many words that carry meaning nothing was made of yet; barrels are not counted."""
+        places = {at for span in self.heard.spans() for at in range(*span)}
+        places |= {at for mention in self.line.mentions for at in range(mention.start, mention.end)}
+        return sum(weighty(word) for at, word in enumerate(self.line.words) if at not in places)
+
     def _which(self) -> None:
         carried = self.heard.has("symptom", "reading", "danger") or any(fact.which for fact, _ in self.heard.facts)
         fact = self.make.which(self.line.mentions)
-        if fact is None or carried or (self.check is not None and not self._only_barrels() and not self.heard.has("correct")):
+        if fact is None or carried or self._unexplained() > ASIDE:
             return
         first, last = self.line.mentions[0], self.line.mentions[-1]
         self.heard.add(fact, (first.start, last.end))

@@ -23,13 +23,14 @@ class Joined:
     starts: tuple[int, ...]
 
     @classmethod
-    def of(cls, words: Sequence[Word]) -> Joined:
-        """Return the joined words; marks count as words."""
+    def of(cls, words: Sequence[Word], *, mended: bool = True) -> Joined:
+        """Return the joined words, mended or as they were typed; marks count as words."""
+        texts = [word.text if mended else word.typed or word.text for word in words]
         starts, length = [], 0
-        for word in words:
+        for text in texts:
             starts.append(length)
-            length += len(word.text) + 1
-        return cls(" ".join(word.text for word in words), tuple(starts))
+            length += len(text) + 1
+        return cls(" ".join(texts), tuple(starts))
 
     def span(self, match: re.Match[str], group: int = 0) -> Span:
         """Return which words a match covers."""

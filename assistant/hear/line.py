@@ -24,6 +24,7 @@ class Line:
     text: str
     words: tuple[Word, ...]
     joined: Joined
+    plain: Joined  # the same without mending, for words that everybody uses
     mentions: tuple[Mention, ...]
     numbers: tuple[Number, ...]
 
@@ -31,7 +32,7 @@ class Line:
     def of(cls, text: str, book: Phrasebook) -> Line:
         """Return a line with slips of spelling mended."""
         words = book.vocabulary.mended(words_of(text))
-        return cls(text, words, Joined.of(words), book.barrels.mentions(words), numbers_in(words))
+        return cls(text, words, Joined.of(words), Joined.of(words, mended=False), book.barrels.mentions(words), numbers_in(words))
 
     def segments(self, without: Iterable[Span] = ()) -> tuple[Span, ...]:
         """Return the stretches that the line may be cut into, less what is already understood."""

@@ -26,8 +26,9 @@ if TYPE_CHECKING:
 DANGER, APART = 0.45, 0.04  # likewise a dangerous one, where asking first costs more than stopping
 OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
-STRONG, CLEAR = 0.58, 0.1  # a symptom to be trusted so far, and that far ahead, is certain
-CLOSE = 0.43  # a symptom that is certain comes that close
+STRONG, CLEAR = 0.75, 0.12  # a symptom to be trusted so far, and that far ahead, is certain
+CLEAR_ALONE = 0.6  # where one word alone carries the meaning it must come so close
+CLOSE = 0.5  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.25  # how close "since the delivery" must come to a symptom of its own
@@ -127,7 +128,9 @@ class Maker:
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
         strong, clear = (DANGER, APART) if rivals[0][0].check in self.book.dangers and not found.denied else (STRONG, CLEAR)
-        certain = found.trust >= strong and found.score >= CLOSE and found.score - found.ranked[1][1] >= clear
+        said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
+        alone = sum(weighty(word) for word in said) <= 1 and found.score < CLEAR_ALONE
+        certain = not alone and found.trust >= strong and found.score >= CLOSE and found.score - found.ranked[1][1] >= clear
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())

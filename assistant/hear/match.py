@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
     Vector = Mapping[str, float]
 
+COMMON = 0.3  # weight of a feature that every owner has
 
 @dataclass(frozen=True, slots=True)
 class Index:
@@ -34,29 +35,31 @@ class Index:
     @classmethod
     def of(cls, vectors: Sequence[Vector], owners: Sequence[int]) -> Index:
         """Return the index of phrases; a feature's frequency counts owners, not phrases."""
-        postings: dict[str, list[tuple[int, float]]] = {}
-        for row, vector in enumerate(vectors):
-            for name, count in vector.items():
-                postings.setdefault(name, []).append((row, count))
+        names: dict[str, int] = {}
+        flat = [(names.setdefault(name, len(names)), count) for vector in vectors for name, count in vector.items()]
+        features = np.array([feature for feature, _ in flat], dtype=np.int64)
+        counts = np.array([count for _, count in flat], dtype=np.float64)
+        rows = np.repeat(np.arange(len(vectors)), [len(vector) for vector in vectors])
+        held_by = np.asarray(owners, dtype=np.int64)
         total = len(set(owners))
-        idf = {
-            name: log((1 + total) / (1 + len({owners[row] for row, _ in found}))) + 0.3
-            for name, found in postings.items()
+        pairs = np.unique(features * (int(held_by.max(initial=0)) + 1) + held_by[rows])
+        frequency = np.bincount(pairs // (int(held_by.max(initial=0)) + 1), minlength=len(names))
+        idf = np.log((1 + total) / (1 + frequency)) + COMMON
+        weights = counts * idf[features]
+        norms = np.sqrt(np.bincount(rows, weights=weights**2, minlength=len(vectors)))
+        order = np.argsort(features, kind="stable")
+        ends = np.cumsum(np.bincount(features, minlength=len(names)))
+        starts = [0, *ends.tolist()]
+        spans = {
+            name: (starts[feature], starts[feature + 1], float(idf[feature])) for name, feature in names.items()
         }
-        norms = [
-            sqrt(sum((count * idf[name]) ** 2 for name, count in vector.items())) or 1.0 for vector in vectors
-        ]
-        spans, rows, weights = {}, [], []
-        for name, found in postings.items():
-            spans[name] = (len(rows), len(rows) + len(found), idf[name])
-            rows.extend(row for row, _ in found)
-            weights.extend(count * idf[name] / norms[row] for row, count in found)
+        scaled = weights / np.where(norms[rows] > 0, norms[rows], 1.0)
         return cls(
             len(vectors),
             spans,
-            np.array(rows, dtype=np.int32),
-            np.array(weights, dtype=np.float32),
-            log(1 + total) + 0.3,
+            rows[order].astype(np.int32),
+            scaled[order].astype(np.float32),
+            log(1 + total) + COMMON,
         )
 
     def cosines(self, vector: Vector, foreign: float) -> NDArray[np.float64]:

@@ -48,6 +48,7 @@ UNITS = {
 }
 UNIT_OF = {tuple(said.split()): unit for unit, ways in UNITS.items() for said in ways}
 LONGEST_UNIT = max(len(said) for said in UNIT_OF)
+OPENERS = frozenset([*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred"])
 # What makes a number a count or a time, never a reading.
 COUNTED = re.compile(
     r"(am|pm|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|person|"
@@ -73,7 +74,7 @@ def numbers_in(words: Sequence[Word]) -> tuple[Number, ...]:
     found: list[Number] = []
     at = 0
     while at < len(words):
-        number = _range_at(words, at)
+        number = _range_at(words, at) if words[at].text in OPENERS or words[at].is_number else None
         if number is None:
             at += 1
             continue
@@ -137,11 +138,14 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
         if said in UNIT_OF:
             return replace(number, unit=UNIT_OF[said], end=number.end + len(said))
     following = _text(words, number.end)
-    return replace(number, counts=bool(COUNTED.fullmatch(following)))
+    so = following == "or" and _text(words, number.end + 1) == "so"
+    return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so)
 
 
 def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
-    text = words[at].text
+    text, following = words[at].text, _text(words, at + 1)
+    if len(text) == 1 and len(following) == 1 and following.isdigit():  # read out figure by figure
+        return float(text + following), at + 2
     whole, comma, part = text.partition(",")
     if comma and len(part) == 3 and whole != "0":  # noqa: PLR2004 - a comma before three figures groups thousands
         return float(whole + part), at + 1

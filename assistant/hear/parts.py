@@ -19,7 +19,9 @@ if TYPE_CHECKING:
     from graph.machine import Component, Machine
 
 ENOUGH = 0.3
+TIE = 0.06
 SAME_PART = 0.35  # a part of what was just asked about is more likely meant
+NAMED_FIRST, LISTED = 0.1, 0.05  # what a title that opens with the word, and a reference of its own, add
 EXPLAINED = 0.15  # share of the explanation beside the title
 QUESTION_WORDS = frozenset(
     """where what why which whereabouts find do does would mean called thing bit part find look looking for come asking
@@ -59,5 +61,7 @@ class Parts:
         for row, component in enumerate(self.components):
             if scores[row] > ENOUGH / 2:
                 scores[row] += SAME_PART * (component.id == near) + SAME_PART / 2 * (component.chapter == chapter)
-        best = int(np.argmax(scores))
+                first = words_of(component.title)[0].stem
+                scores[row] += NAMED_FIRST * any(word.stem == first for word in said) + LISTED * bool(component.ref)
+        best = int(np.argmax(scores >= scores.max() - TIE))  # the first of those that are as good as equal
         return self.components[best] if scores[best] >= ENOUGH else None

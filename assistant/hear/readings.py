@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from assistant.hear.english import FILLERS
+from assistant.hear.english import FILLERS, SMALL_WORDS
 from assistant.hear.numbers import Number
 from assistant.hear.words import words_of
 
@@ -42,6 +42,7 @@ LINKS = FILLERS | frozenset(
 BEHIND = frozenset(["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar"])
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
 ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
+UNCOUNTED = LINKS | ZERO_WORDS | SMALL_WORDS
 TOP = 99.0
 PER_HOUR = 60.0
 
@@ -106,7 +107,7 @@ class Quantities:
 
     def plain(self, base: str, number: Number) -> bool:
         """Tell whether a number without a unit is taken for a quantity: only for pressures."""
-        return bool(number.unit) or self.units.get(base, "") in PRESSURE
+        return bool(number.unit) or self.units.get(base, "") not in {"min", "%"}
 
     def takes(self, base: str, number: Number) -> bool:
         """Tell whether a number can be a value of a quantity, by its unit."""
@@ -141,12 +142,29 @@ def named_readings(
         stop = names[order + 1][1] if order + 1 < len(names) else len(words)
         run = _run(words, [number for number in numbers if end <= number.start < stop], end, mentions)
         run = [number for number in run if quantities.takes(base, number) and quantities.plain(base, number)]
+        if not run and base in quantities.displayed:
+            run = _off_scale(words, end)
         if not run and order == 0:
             run = [n for n in numbers if n.end <= first and _all_in(words, n.end, first, BEHIND)]
             run = [n for n in run if quantities.takes(base, n) and quantities.plain(base, n)]
             run = run[-1:]
-        found.extend(_placed(base, run, first, mentions, quantities))
+        found.extend(_reaching(placed, end) for placed in _placed(base, run, first, mentions, quantities))
     return found
+
+
+def _reaching(measured: Measured, end: int) -> Measured:
+    """Return a reading whose words take in the name of its quantity."""
+    return replace(measured, span=(measured.span[0], max(measured.span[1], end)))
+
+
+def _off_scale(words: Sequence[Word], end: int) -> list[Number]:
+    """Return the top of the display for "gas is off the scale"."""
+    for at in range(end, min(end + 5, len(words))):
+        for way in OFF_SCALE:
+            said = way.split()
+            if [word.text for word in words[at : at + len(said)]] == said and _all_in(words, end, at, LINKS):
+                return [Number(TOP, at, at + len(said))]
+    return []
 
 
 def asked_readings(
@@ -175,7 +193,7 @@ def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool)
     is_share = number.value < 1 and words[number.end - 1].text.startswith(("quarter", "half", "¼", "½", "¾"))
     if unit == "%" and is_share:
         return replace(number, value=number.value * 100)
-    counted = following.isalpha() and following not in LINKS | ZERO_WORDS and not number.unit and not beside
+    counted = following.isalpha() and following not in UNCOUNTED and not number.unit and not beside
     return None if is_share or counted else number
 
 

@@ -16,7 +16,7 @@ UNSURE = re.compile(
     r"(?<!since )\b((?<!since i )(i )?(do|would|did) not (really |actually |honestly )?know( the answer)?|no idea|not (really |quite |too |at all |100 percent |hundred percent |entirely |exactly )*"
     r"(sure|certain|positive)|(could|can) not (really )?(tell|say)( (you|for sure|from here))?|no clue|not a clue|have not (got )?(a clue|the foggiest)|have not (looked|checked)|"
     r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|your guess is as good as mine|beats me|who knows|hard to (say|tell)|"
-    r"search me|i can not remember|do not remember|not something i know|could not (really )?say|god knows|unsure|"
+    r"search me|(no one|nobody|none of us)( here)? knows|(i would be|just|only) guessing|not a (scooby|dicky ?bird)|i can not remember|do not remember|not something i know|could not (really )?say|god knows|unsure|"
     r"(maybe|possibly|perhaps|probably|i think so|think so|i suppose so|i guess so|i guess)( [?.,])*$)"
 )
 CANNOT = re.compile(
@@ -25,15 +25,17 @@ CANNOT = re.compile(
     r"|(we |i )?(do not|have not) (have|got|have got) (a|an|any|the|one|access|keys?|tools?)\b( \w+){0,2}|(it is|that is) (all )?locked( up| away)?|no (access|key|tools?|gauge|scales?|meter|torch|ladder)\b|"
     r"not (allowed|trained|permitted|insured|qualified|supposed)|not something i am|not my (job|department)|"
     r"(do not|would rather not|not) (want to|fancy|comfortable|going to|touching)( \w+){0,2}|too (high|heavy|far|dangerous|hot|tight) (up )?(for me|to (reach|lift|move|get))|"
-    r"no way (to|i am|am i)|not possible|impossible)"
+    r"no way (to|i am|am i)|no can do|not possible|impossible|"
+    r"(can not|could not) (see|read|hear|feel|find) (it|that|them|any|anything|one)( from here)?( ?[.!,])*$|"
+    r"(room|door|cupboard|cellar|store|cage|office|cabinet|shed|place)( \w+)? (is|are|was) (all )?locked|^i can not( do (it|that))?$)"
 )
 CORRECT = re.compile(
-    r"\b(scratch that|strike (that|my last( answer)?|that last( one| bit)?|the last( answer| one)?)|ignore (that|what i (just )?said|my last( answer)?|the last( one| bit)?)|"
+    r"\b(scratch that|strike (that|my last( answer)?|that last( one| bit)?|the last( answer| one)?)|ignore (that|what i (just )?said|my last( answer)?|the last( one| bit)?)( last (bit|one|answer))?|"
     r"forget (that|what i (just )?said|the last( one| bit)?)|(sorry )?(no )?i (meant|mean to say|mean) (to say )?(?!it\b)|make (that|it)|correction|my (mistake|bad|error|fault)|"
     r"(i was|i am|i have got it|i got it|i got that|that was|that is|i had it|i had that) wrong|(i )?(read|said|told you|put|gave you|answered)( \w+){0,4} wrong|"
     r"no wait|wait no|wait|hang on no|no hang on|hold on no|no hold on|no sorry|sorry no|oops|whoops|i take (that|it) back|take that back|"
     r"looking at the wrong( \w+)?|(that was |it was |it is |i gave you )?the (wrong|other) (one|barrel|side|dial|clock|gauge|bottle|tap|box|number|tub)|"
-    r"i (lied|misread|miscounted|misheard|mistyped)|i was mistaken|change that to|should (have said|say)|i tell a lie|tell a lie)\b"
+    r"i (lied|misread|miscounted|misheard|mistyped)|i was mistaken|i (have )?made (a|an) (mistake|error)|let me correct (that|myself)|^(sorry |oh |no |oops |ah |, )*wrong (one|barrel|side|dial|clock|gauge|number|flavour|way round)|change that to|should (have said|say)|i tell a lie|tell a lie)\b"
     r"|^(no |sorry |oh |ah |well |hmm |hm |, )*actually\b"
 )
 WHERE = re.compile(
@@ -50,12 +52,12 @@ WHAT = re.compile(
 )
 YES = re.compile(
     r"^(oh |uh |ah |er |um |, |\. |! |and |well |so )*(yes|ok|sure|correct|right|affirmative|definitely|absolutely|exactly|indeed|of course|certainly|spot on|it is|it does|it did|that is (right|it|correct)|"
-    r"that is the one|done|go (on|ahead)|please do|roger|true|fine|all done|it has|they are|they do|i (did|do|have|am|can)|we (did|do|have)|mm hm|mhm|bingo|got it)"
+    r"that is the one|done|go (on|ahead)|please do|roger|true|fine|all done|it has|they are|they do|i (did|do|have|am|can)|we (did|do|have)|mm hm|mhm|bingo|got it|go for it|sure thing|no problem|of course|will do|yes sir|all right)"
     r"( |,|\.|!|please|thanks|mate|love|then|yes|now|it is|is|it|that|right|correct|done|go on|ok|does|did|has|they are|they do|sure|done it|just did|i did|we did|i have|i can|all|of|course|that is|all right|the one|please do|definitely|i think)*$"
 )
 NO = re.compile(
     r"^(oh |uh |ah |er |um |, |\. |! |and |well |so |hmm )*(no|negative|never|not (yet|really|at all|now|today|quite|any ?more|that i know of|as far as i know|so far)|(do not|did not) think so|it (is|does|did|has|was) not|they (are|do) not|"
-    r"i (did|do|have|am|can) not|we (did|do|have) not|definitely not|certainly not|of course not|no way|none|neither|nothing|it is not|not a chance)"
+    r"i (did|do|have|am) not|we (did|do|have) not|not that i (can see|know of|am aware of|noticed)|definitely not|certainly not|of course not|no way|none|neither|nothing|it is not|not a chance)"
     r"( |,|\.|!|no|not|yet|really|at all|thanks|mate|love|sorry|it|is|does|did|has|think so|i|do|definitely|that|know of|now|today|then|way|me|sir|so far|any|either|they are|have|we|am|afraid|to be honest)*$"
 )
 LEAD = re.compile(r"^(oh |well |er |um |, )*(yes|no)( (yes|no))*( [,.!-])*")
@@ -83,10 +85,9 @@ def leading(joined: Joined) -> Found | None:
     return Found(match[2], joined.span(match)) if match and match[0].strip() else None
 
 
-def correction(joined: Joined) -> Found | None:
+def corrections(joined: Joined) -> tuple[Found, ...]:
     """Return the words that take something back."""
-    match = CORRECT.search(joined.text)
-    return Found("correct", joined.span(match)) if match else None
+    return tuple(Found("correct", joined.span(match)) for match in CORRECT.finditer(joined.text))
 
 
 def unsure(joined: Joined) -> Found | None:

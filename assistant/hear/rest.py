@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.hear.english import FILLERS
+from assistant.hear.english import FILLERS, SMALL_WORDS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,7 +14,8 @@ if TYPE_CHECKING:
     from assistant.hear.joined import Span
     from assistant.hear.line import Line
 
-LOOSE = FILLERS | {"yes", "no", "because", "though", "too", "as", "my", "we", "our", "i", "think", "all", "for", "of"}
+LOOSE = FILLERS | SMALL_WORDS | {"because", "though"}
+SHORT = 3  # so many small words say nothing
 
 
 def covered(line: Line, facts: Sequence[tuple[Fact, Span]]) -> tuple[tuple[Fact, ...], str]:
@@ -54,7 +55,11 @@ def _gaps(taken: Sequence[int]) -> list[Span]:
 
 
 def _says_nothing(line: Line, gap: Span) -> bool:
-    return all(word.is_mark or word.text in LOOSE for word in line.words[gap[0] : gap[1]])
+    named = {at for mention in line.mentions for at in range(mention.start, mention.end)}
+    said = [(at, word) for at, word in enumerate(line.words[gap[0] : gap[1]], start=gap[0]) if not word.is_mark]
+    if all(word.text in FILLERS or at in named for at, word in said):
+        return True
+    return len(said) <= SHORT and all(word.text in LOOSE or at in named for at, word in said)
 
 
 def _neighbour(taken: Sequence[int], gap: Span) -> int:

@@ -14,7 +14,7 @@ import numpy as np
 
 from assistant.hear.features import weighty
 from assistant.hear.phrasebook import Meaning, comparable
-from assistant.hear.polarity import NEGATIONS
+from assistant.hear.polarity import NEGATIONS, answers
 from assistant.hear.which import named
 from assistant.hear.words import words_of
 
@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 LEAD = 0.8  # what being ahead of the next counts beside being close
-FEWEST = 0.38  # trust below this, and nothing was understood
-LONE = 0.45  # likewise where one word alone carries the meaning
+FEWEST = 0.36  # trust below this, and nothing was understood
+LONE = 0.55  # likewise where one word alone carries the meaning
 PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
 DENIED = 0.5  # how close a denial must come
@@ -151,7 +151,7 @@ def _denies(said: Sequence[Word]) -> bool:
     """Tell whether a negation early in the run may deny what follows; "won't stop" denies nothing."""
     before = 0
     for at, word in enumerate(said):
-        if word.text in DENIERS:
+        if word.text in DENIERS and not answers(said, at):
             following = said[at + 1].text if at + 1 < len(said) else ""
             return following not in STOPS and not (word.text == "not" and following in {"a", "one"})
         before += weighty(word)

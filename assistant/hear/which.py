@@ -42,6 +42,20 @@ CARDINALS = {"one": 1, "two": 2, "three": 3, "four": 4, "1": 1, "2": 2, "3": 3, 
 NUMBERED = frozenset(["number", "no", "num", "nr", "barrel", "side", "tub", "head", "tap", "#", "bowl", "drum"])
 SIDES = frozenset(["hand", "one", "ones", "side", "barrel", "tub", "head", "tap", "bowl", "handle", "most", "drum"])
 AFTER = frozenset(["on", "in", "of", "from", "with", "for"])
+SEVERAL = tuple(
+    (said.split(), which)
+    for which, ways in {
+        "left": ("left two", "left hand two", "first two", "two on the left", "two left ones", "two to the left"),
+        "right": ("right two", "right hand two", "last two", "two on the right", "two right ones"),
+        "ends": ("outer two", "outside two", "outside ones", "outer ones", "two outside ones", "two ends", "end ones", "both ends"),
+    }.items()
+    for said in ways
+)
+OPENERS = (
+    frozenset(said[0] for said, _ in SEVERAL) | frozenset(ORDINALS) | NUMBERED | AFTER
+    | {"left", "right", "lh", "rh", "middle", "centre", "all", "both", "everything", "lot", "one"}
+    | {"every", "each", "none", "any", "whichever", "either"}
+)
 TOTAL = frozenset(["all", "every", "each", "none", "any", "whichever", "either"])
 NOT_ALL = frozenset(["right", "day", "over", "night", "i", "ok", "that", "this", "we", "it", "is", "there", "you", "along", "time"])
 EXCEPT = frozenset(["bar", "except", "but", "apart", "excluding"])
@@ -65,6 +79,7 @@ class Barrels:
     count: int
     called: dict[tuple[str, ...], int]  # words of a flavour or colour -> barrel
     looks: frozenset[str]  # colours that stand in no flavour's name
+    openers: frozenset[str]  # the words that a mention may begin with
 
     @classmethod
     def of(cls, machine: Machine) -> Barrels:
@@ -79,14 +94,15 @@ class Barrels:
             owners.setdefault(name, set()).add(barrel)
         called = {name: min(found) for name, found in sorted(owners.items()) if len(found) == 1}
         own = {part for flavour in machine.flavours for part in flavour.lower().split()}
-        return cls(machine.barrels, called, COLOUR_WORDS - own)
+        firsts = {name[0] for name in called}
+        return cls(machine.barrels, called, COLOUR_WORDS - own, OPENERS | firsts | {f"{first}s" for first in firsts})
 
     def mentions(self, words: Sequence[Word]) -> tuple[Mention, ...]:
         """Return the mentions of barrels in a line, in order, none within another."""
         found: list[Mention] = []
         at = 0
         while at < len(words):
-            mention = self._at(words, at)
+            mention = self._at(words, at) if words[at].text in self.openers else None
             if mention is None:
                 at += 1
                 continue
@@ -95,7 +111,7 @@ class Barrels:
         return tuple(_excepted(tuple(found), words, self.count))
 
     def _at(self, words: Sequence[Word], at: int) -> Mention | None:
-        for read in (self._named, self._numbered, self._sided, self._total):
+        for read in (self._named, self._several, self._counted, self._numbered, self._sided, self._total):
             mention = read(words, at)
             if mention is not None:
                 return mention
@@ -112,11 +128,35 @@ class Barrels:
             return Mention(at, at + length, "some", (barrel,))
         return None
 
+    def _several(self, words: Sequence[Word], at: int) -> Mention | None:
+        """Return "the left two", "two on the right", "the outside ones"."""
+        said = [word.text for word in words[at : at + 5]]
+        if self.count < 3:  # noqa: PLR2004 - two of two are both
+            return None
+        for pattern, which in SEVERAL:
+            if said[: len(pattern)] == pattern:
+                low = {"left": (1, 2), "right": (self.count - 1, self.count), "ends": (1, self.count)}[which]
+                return Mention(at, at + len(pattern), "some", low)
+        return None
+
+    def _counted(self, words: Sequence[Word], at: int) -> Mention | None:
+        """Return "second from the left", "first one from the right"."""
+        place = ORDINALS.get(words[at].text, 0)
+        end = at + 1 + (_text(words, at + 1) in {"one", "barrel", "tap", "side"})
+        if not 0 < place <= self.count or _text(words, end) not in {"from", "on", "in"}:
+            return None
+        end += 1 + (_text(words, end + 1) == "the")
+        side = _text(words, end)
+        if side not in {"left", "right"}:
+            return None
+        return Mention(at, end + 1, "some", (place if side == "left" else self.count + 1 - place,))
+
     def _numbered(self, words: Sequence[Word], at: int) -> Mention | None:
         """Return "number two", "barrel 2", "the second one", "on 2"."""
         text, following = words[at].text, _text(words, at + 1)
         barrel = CARDINALS.get(following, 0)
-        if text in NUMBERED and 0 < barrel <= self.count and not _goes_on(words, at + 2):
+        nobody = text == "no" and following == "one"
+        if text in NUMBERED and 0 < barrel <= self.count and not nobody and not _goes_on(words, at + 2):
             return Mention(at, at + 2, "some", (barrel,))
         if text in AFTER and following.isdigit() and 0 < barrel <= self.count and not _goes_on(words, at + 2):
             return Mention(at + 1, at + 2, "some", (barrel,))
@@ -157,7 +197,8 @@ class Barrels:
         elif text == "lot" and _text(words, at - 1) in {"the", "whole"}:
             scope, end = "all", at + 1
         elif text == "one" and (_of_them(words, at + 1) > at + 1 or _text(words, at - 1) in {"just", "only", "that"}):
-            scope, end = "one", _of_them(words, at + 1)
+            scope = "all" if _text(words, at - 1) == "not" else "one"
+            end = _of_them(words, at + 1)
         else:
             return None
         return Mention(at, end, scope, ()) if end > at else None

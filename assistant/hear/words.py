@@ -34,6 +34,7 @@ class Word:
     start: int
     end: int
     sure: bool = True  # False where a typing error was mended
+    typed: str = ""  # a mended word as it was
 
     @property
     def is_mark(self) -> bool:
@@ -57,9 +58,11 @@ def words_of(line: str) -> tuple[Word, ...]:
 
 def instead(word: Word, texts: tuple[str, ...]) -> tuple[Word, ...]:
     """Return other words in the place of a mistyped one."""
-    return tuple(replace(word, text=text, stem=stem(text), sure=False) for text in texts)
+    typed = word.text if len(texts) == 1 else ""
+    return tuple(replace(word, text=text, stem=stem(text), sure=False, typed=typed) for text in texts)
 
 
+@lru_cache(maxsize=20_000)
 def written_out(typed: str) -> tuple[str, ...]:
     """Return a typed word in full: "won't" -> ("will", "not"), "cola's" -> ("cola",)."""
     text = APOSTROPHES.sub("'", typed)
