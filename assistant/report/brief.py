@@ -91,7 +91,7 @@ def _stands(report: Report) -> str:
 
 def _known(report: Report) -> tuple[str, ...]:
     """Return the answers that weigh most, one way or the other, for the leading cause."""
-    telling = [each for each in report.findings if abs(each.decibans) >= _SPEAKS]
+    telling = [each for each in report.findings if abs(each.decibans) >= _SPEAKS] or list(report.findings)
     telling.sort(key=lambda each: -abs(each.decibans))
     return tuple(_fact(each) for each in telling)
 

@@ -115,10 +115,11 @@ def said(case: Case, answer: Answer) -> str:
 def left_out(told: Told, replied: tuple[Reply, ...]) -> tuple[LeftOut, ...]:
     """Return the questions that got no answer by the end, the last try of each."""
     answered = {answer.finding.check for answer in told.end.answers}
+    settled = {name for moment in told.moments for name in moment.after.settled}
     last: dict[str, LeftOut] = {}
     for reply in replied:
         open_check = reply.ask.about in {"check", "symptom"} and told.case.has_check(reply.ask.id)
-        if not open_check or reply.ask.id in answered or reply.ask.id not in told.end.settled:
+        if not open_check or reply.ask.id in answered or reply.ask.id not in settled:
             continue
         check = told.case.check(reply.ask.id)
         last[check.id] = LeftOut(

@@ -144,6 +144,7 @@ def _machine(told: Told) -> MachineFacts:
         barrels=machine.barrels,
         flavours=machine.flavours,
         settings=tuple(machine.switches.items()),
+        earlier=tuple((_title(told.case, name), factor) for name, factor in header.factors),
         pack=header.pack,
         pack_version=header.pack_version,
         digest=header.digest,

@@ -21,13 +21,17 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class MachineFacts:
-    """The machine and the pack that it was diagnosed with; settings are (name, setting) each."""
+    """The machine and the pack that it was diagnosed with; settings are (name, setting) each.
+
+    `earlier` are the faults whose rate was multiplied for what happened at this machine before.
+    """
 
     profile: str
     title: str
     barrels: int
     flavours: tuple[str, ...]
     settings: tuple[tuple[str, str], ...]
+    earlier: tuple[tuple[str, float], ...]
     pack: str
     pack_version: str
     digest: str

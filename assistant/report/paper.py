@@ -115,6 +115,7 @@ def _place(report: Report) -> Facts:
         ("Kind", machine.title),
         ("Barrels", ", ".join(f"{n} {name}" for n, name in enumerate(machine.flavours, start=1))),
         ("Settings", "; ".join(told)),
+        ("From earlier sessions", "; ".join(f"{title}, rate times {by:g}" for title, by in machine.earlier)),
         ("Also there", report.others),
         ("Carries on from", report.continues),
     )
@@ -182,9 +183,10 @@ def _answer(each: Found | ProofCheck) -> str:
 
 
 def _weighing(report: Report) -> Text:
-    if not report.weighed or not report.findings:
+    if not report.weighed or all(each.safety for each in report.findings):
         return Text("")
-    return Text(words.weighing(report.cause.title, report.prior, report.posterior))
+    safety = sum(each.decibans for each in report.findings if each.safety)
+    return Text(words.weighing(report.cause.title, report.prior, safety, report.posterior))
 
 
 def _left_out(report: Report) -> Table:

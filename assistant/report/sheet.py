@@ -7,6 +7,7 @@ printed for a role that may not do it.
 from __future__ import annotations
 
 from itertools import groupby, takewhile
+from string import ascii_lowercase
 from typing import TYPE_CHECKING
 
 from assistant import wording as talk
@@ -149,7 +150,8 @@ def _tick(case: Case, item: Item) -> Tick:
     step = item.step
     if step is None:
         return Tick(item.id)
-    label = f"{item.id.rpartition('#')[2]}."
+    number = int(item.id.rpartition("#")[2])
+    label = f"{number}." if item.kind == "step" else f"{ascii_lowercase[(number - 1) % 26]}."
     return Tick(step.do, None, label, lines=tuple(_under(case, step)))
 
 

@@ -131,11 +131,11 @@ def spelled(names: tuple[str, ...]) -> str:
     return ", ".join(name.replace("_", " ") for name in names)
 
 
-def weighing(title: str, prior: float, posterior: float) -> str:
+def weighing(title: str, prior: float, safety: float, posterior: float) -> str:
     """Return what the weights are about and what they add up to."""
     return (
-        f"Weights in decibans for: {title}. Before any answer {decibans(prior)}, "
-        f"after all of them {decibans(posterior)}; 10 decibans are odds of ten to one."
+        f"Weights in decibans for: {title}. Before any answer {decibans(prior)}, safety answers together "
+        f"{decibans(safety)}, after all answers {decibans(posterior)}; 10 decibans are odds of ten to one."
     )
 
 

@@ -110,6 +110,12 @@ def test_a_question_without_an_answer_is_left_out_and_a_safety_question_is_then_
     assert [hazard.id for hazard in report.hazards if hazard.holds] == ["caution.power"]
 
 
+def test_a_safety_question_that_was_not_cleared_stays_so_after_a_handover():
+    report = Held().chose("none", "unsure", "unsure").word("handover", "technician Kim").report()
+
+    assert [(each.check, each.answer) for each in report.left_out] == [("safety.floor", "Not sure")]
+
+
 def test_an_answer_taken_back_does_not_stand():
     held = Held().chose("none", "dry").said("flat", SHUT[0])
     before = held.report()
