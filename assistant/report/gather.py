@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from assistant import wording as talk
 from assistant.engine import evidence as engine
 from assistant.engine.closing import LONGEST_NOTE
-from assistant.engine.effects import Closed, Decide, Warn
+from assistant.engine.effects import Closed, Decide, Tell, Warn
 from assistant.engine.events import Asked, Said
 from assistant.engine.state import Stage
 from assistant.report import evidence
@@ -35,11 +35,11 @@ from assistant.report.works import works
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from assistant.engine.state import State
     from assistant.report.exchanges import Exchange
     from assistant.report.model import Item, Proved, Work
     from assistant.report.told import Told
     from graph import Case
+    from graph.machine import Caution
 
 _CLEANING = re.compile(r"saniti[sz]|sanitation", re.IGNORECASE)  # what the pack check calls so
 
@@ -85,7 +85,7 @@ def gather(told: Told) -> Report:
         decided=decided,
         cause=cause,
         true_cause=_title(case, record.header.cause),
-        hazards=_hazards(case, every, end),
+        hazards=_hazards(case, every, (*end.hazards, *end.halts, *_uncleared(kept))),
         findings=evidence.found(told, cause.id, asked),
         left_out=evidence.left_out(told, tuple(given.values())),
         weighed=cause.id,
@@ -169,7 +169,17 @@ def _decision(decide: Decide, at: str) -> Decision:
     )
 
 
-def _hazards(case: Case, every: Iterable[Exchange], end: State) -> tuple[Hazard, ...]:
+def _uncleared(kept: Iterable[Exchange]) -> tuple[str, ...]:
+    """Return the cautions that hold by the record: dangers, and safety questions without a clear answer."""
+    found = dict[str, None]()
+    for exchange in kept:
+        asked = exchange.ask is not None and exchange.ask.about == "check"
+        noted = asked and any(isinstance(each, Tell) and each.topic == "safety" for each in exchange.shown)
+        found |= {e.id: None for e in exchange.shown if isinstance(e, Warn) and (e.stop or noted)}
+    return tuple(found)
+
+
+def _hazards(case: Case, every: Iterable[Exchange], holding: tuple[str, ...]) -> tuple[Hazard, ...]:
     """Return the cautions given, each once, at the first time; those that hold at the end are marked."""
     found: dict[str, Hazard] = {}
     for exchange in every:
@@ -177,23 +187,13 @@ def _hazards(case: Case, every: Iterable[Exchange], end: State) -> tuple[Hazard,
             if isinstance(warn, Warn):
                 before = found.get(warn.id)
                 at, stop = (before.at, before.stop) if before is not None else (exchange.at, False)
-                holds = warn.id in end.hazards or warn.id in end.halts
-                found[warn.id] = Hazard(
-                    at,
-                    warn.id,
-                    warn.ref,
-                    warn.title,
-                    warn.do,
-                    warn.do_not,
-                    warn.who,
-                    stop or warn.stop,
-                    holds,
-                )
-    for name in (*end.hazards, *end.halts):
-        if name not in found:
-            c = case.caution(name)
-            found[name] = Hazard("", c.id, c.ref, c.title, c.do, c.do_not, c.who, stop=False, holds=True)
-    return tuple(found.values())
+                found[warn.id] = _hazard(warn, at, stop=stop or warn.stop, holds=warn.id in holding)
+    silent = (case.caution(name) for name in dict.fromkeys(holding) if name not in found)
+    return (*found.values(), *(_hazard(caution, "", stop=False, holds=True) for caution in silent))
+
+
+def _hazard(of: Warn | Caution, at: str, *, stop: bool, holds: bool) -> Hazard:
+    return Hazard(at, of.id, of.ref, of.title, of.do, of.do_not, of.who, stop, holds)
 
 
 def _title(case: Case, fault: str) -> str:

@@ -5,15 +5,17 @@ from __future__ import annotations
 from math import isclose, log10
 
 import pytest
-from casts import PARLOUR
+from casts import PARLOUR, parlour_case
 from reported import SHUT, SITE, Held, at_work, cured, live, offered
+from walks import walk
 
 from assistant.engine.evidence import findings
 from assistant.errors import WrongUse
 from assistant.facts import Fact
 from assistant.record import Entry, Record
 from assistant.report.evidence import proof
-from assistant.report.gather import gather
+from assistant.report.exchanges import exchanges, standing
+from assistant.report.gather import _uncleared, gather
 from assistant.report.model import Cause
 from assistant.report.told import told
 
@@ -346,6 +348,18 @@ def test_times_that_are_none_and_clocks_set_back_count_for_nothing():
     assert report.outcome == "cured"
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_hazards_that_hold_are_those_that_the_conversation_keeps(seed):
+    """Read off the record alone and off the state of the conversation, on random walks."""
+    held = Held()
+    held.entries, held.state = [], held.live.open()
+    for event in walk(parlour_case(), seed, 40):
+        held.event(event)
+    told = held.told()
+
+    assert set(_uncleared(standing(exchanges(told.record)))) == {*told.end.hazards, *told.end.halts}
+
+
 # -- a pack that changed ---------------------------------------------------------------------------
 
 
@@ -391,6 +405,13 @@ def test_under_a_pack_that_asks_otherwise_what_was_said_and_done_stands_as_recor
     ]
     assert now.time.minutes == was.time.minutes
     assert now.prior < was.prior
+
+
+def test_a_hazard_holds_under_any_pack(changed):
+    held = Held().chose("none", "unsure", "unsure").said("flat", SHUT[0]).word("handover", "technician Kim")
+    report = held.report(changed("safety.yaml", "safety.floor", "safety.ground"))
+
+    assert [hazard.id for hazard in report.hazards if hazard.holds] == ["caution.power"]
 
 
 def test_readings_of_steps_that_are_not_gone_through_again_still_stand(changed):
