@@ -6,24 +6,22 @@ hold comes from folding it under the pack.
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording as talk
 from assistant.engine import evidence as engine
 from assistant.engine.closing import LONGEST_NOTE
-from assistant.engine.effects import Closed, Decide, Tell, Warn
+from assistant.engine.effects import Closed, Decide
 from assistant.engine.events import Asked, Said
-from assistant.engine.state import Stage
 from assistant.report import evidence
 from assistant.report import wording as words
+from assistant.report.causes import cause_of, title_of
 from assistant.report.exchanges import exchanges, replies, standing
+from assistant.report.hazards import hazards_of, uncleared
+from assistant.report.hygiene import hygiene_of
 from assistant.report.model import (
-    Cause,
     Decision,
-    Hazard,
-    Hygiene,
     MachineFacts,
     Person,
     Report,
@@ -33,15 +31,10 @@ from assistant.report.times import spent
 from assistant.report.works import works
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from assistant.report.exchanges import Exchange
-    from assistant.report.model import Item, Proved, Work
+    from assistant.report.model import Proved, Work
     from assistant.report.told import Told
     from graph import Case
-    from graph.machine import Caution
-
-_CLEANING = re.compile(r"saniti[sz]|sanitation", re.IGNORECASE)  # what the pack check calls so
 
 
 def gather(told: Told) -> Report:
@@ -61,10 +54,10 @@ def gather(told: Told) -> Report:
         _decision(effect, each.at) for each in every for effect in each.shown if isinstance(effect, Decide)
     )
     decided = decisions[-1] if decisions else None
-    cause = _cause(told, closed)
+    cause = cause_of(told, closed)
     prior, posterior = evidence.prior_and_posterior(told, cause.id)
     now = case.believe(engine.findings(end))
-    apart = tuple(replace(each, gate=_gate_title(case, each.gate)) for each in scene.apart)
+    apart = tuple(replace(each, gate=__gate_title(case, each.gate)) for each in scene.apart)
     return Report(
         session=record.path.stem,
         program=record.header.program,
@@ -84,8 +77,8 @@ def gather(told: Told) -> Report:
         closing=closed.text if closed is not None else "",
         decided=decided,
         cause=cause,
-        true_cause=_title(case, record.header.cause),
-        hazards=_hazards(case, every, (*end.hazards, *end.halts, *_uncleared(kept))),
+        true_cause=title_of(case, record.header.cause),
+        hazards=hazards_of(case, every, (*end.hazards, *end.halts, *uncleared(kept))),
         findings=evidence.found(told, cause.id, asked),
         left_out=evidence.left_out(told, tuple(given.values())),
         weighed=cause.id,
@@ -101,7 +94,7 @@ def gather(told: Told) -> Report:
         decisions=decisions,
         made_safe=apart,
         work=done,
-        hygiene=_hygiene(case, done),
+        hygiene=hygiene_of(case, done),
         time=spent(record, told.roles(), case.machine.roles),
         notes=notes,
         not_understood=end.unheard,
@@ -144,7 +137,7 @@ def _machine(told: Told) -> MachineFacts:
         barrels=machine.barrels,
         flavours=machine.flavours,
         settings=tuple(machine.switches.items()),
-        earlier=tuple((_title(told.case, name), factor) for name, factor in header.factors),
+        earlier=tuple((title_of(told.case, name), factor) for name, factor in header.factors),
         pack=header.pack,
         pack_version=header.pack_version,
         digest=header.digest,
@@ -169,81 +162,14 @@ def _decision(decide: Decide, at: str) -> Decision:
     )
 
 
-def _uncleared(kept: Iterable[Exchange]) -> tuple[str, ...]:
-    """Return the cautions that hold by the record: dangers, and safety questions without a clear answer."""
-    found = dict[str, None]()
-    for exchange in kept:
-        asked = exchange.ask is not None and exchange.ask.about == "check"
-        noted = asked and any(isinstance(each, Tell) and each.topic == "safety" for each in exchange.shown)
-        found |= {e.id: None for e in exchange.shown if isinstance(e, Warn) and (e.stop or noted)}
-    return tuple(found)
-
-
-def _hazards(case: Case, every: Iterable[Exchange], holding: tuple[str, ...]) -> tuple[Hazard, ...]:
-    """Return the cautions given, each once, at the first time; those that hold at the end are marked."""
-    found: dict[str, Hazard] = {}
-    for exchange in every:
-        for warn in exchange.shown:
-            if isinstance(warn, Warn):
-                before = found.get(warn.id)
-                at, stop = (before.at, before.stop) if before is not None else (exchange.at, False)
-                found[warn.id] = _hazard(warn, at, stop=stop or warn.stop, holds=warn.id in holding)
-    silent = (case.caution(name) for name in dict.fromkeys(holding) if name not in found)
-    return (*found.values(), *(_hazard(caution, "", stop=False, holds=True) for caution in silent))
-
-
-def _hazard(of: Warn | Caution, at: str, *, stop: bool, holds: bool) -> Hazard:
-    return Hazard(at, of.id, of.ref, of.title, of.do, of.do_not, of.who, stop, holds)
-
-
-def _title(case: Case, fault: str) -> str:
-    known = {each.id: each.title for each in case.machine.faults}
-    return known.get(fault, fault)
-
-
-def _cause(told: Told, closed: Closed | None) -> Cause:
-    """Return the cause that the session closed with, else the likeliest one."""
-    case, end = told.case, told.end
-    now = case.believe(engine.findings(end))
-    known = {each.id for each in case.machine.faults}
-    told_cause = closed.cause if closed is not None else ""
-    cured = closed is not None and closed.outcome in {"cured", "cured_for_now"}
-    name = told_cause if told_cause in known else ""
-    if not name and not cured and end.answers:
-        name = now.causes[0][0]
-    if not name:
-        return Cause("", "", _title(case, told_cause), 0.0, confirmed=False, rank=0, predicted=0.0)
-    place, predicted = _predicted(told, name)
-    fault = case.fault(name)
-    confirmed = closed is not None and closed.outcome == "cured" and name == told_cause
-    return Cause(name, fault.ref, fault.title, now.cause(name), confirmed, place, predicted)
-
-
-def _predicted(told: Told, cause: str) -> tuple[int, float]:
-    """Return which place a cause had, and its probability, when something was first decided."""
-    for moment in told.moments:
-        state = moment.after
-        offered = state.open is not None and state.open.kind in {"remedy", "trained"}
-        if (
-            offered
-            or state.stage is Stage.CLOSING
-            or (state.stage is Stage.CLOSED and state.outcome != "stopped")
-        ):
-            before = state if offered else moment.before
-            order = told.case.believe(engine.findings(before)).causes
-            place = next(n for n, (name, _) in enumerate(order, start=1) if name == cause)
-            return place, dict(order)[cause]
-    return 0, 0.0
-
-
 def _named(case: Case, work: Work) -> Work:
     """Return a repair with the pack's words for its gates and for what its verification wants."""
-    items = tuple(replace(each, gate=_gate_title(case, each.gate)) for each in work.items)
+    items = tuple(replace(each, gate=__gate_title(case, each.gate)) for each in work.items)
     verified = tuple(replace(each, wanted=_wanted(case, work.remedy, each)) for each in work.verified)
     return replace(work, items=items, verified=verified)
 
 
-def _gate_title(case: Case, gate: str) -> str:
+def __gate_title(case: Case, gate: str) -> str:
     return next((each.title for each in case.machine.gates if each.id == gate), gate)
 
 
@@ -265,38 +191,6 @@ def _remedy(done: tuple[Work, ...], decided: Decision | None) -> str:
     if done:
         return done[-1].remedy
     return decided.remedy if decided is not None else ""
-
-
-def _hygiene(case: Case, done: tuple[Work, ...]) -> Hygiene | None:
-    """Return the cleaning record of the repairs that opened the way of the drink; None where none did."""
-    known = {each.id: each for each in case.machine.remedies}
-    opened = tuple(
-        w for w in done if w.remedy in known and known[w.remedy].opens_product_path and _stepped(w)
-    )
-    if not opened:
-        return None
-    items = tuple(item for work in opened for item in work.items if _cleans(item))
-    complete = bool(items) and all(item.done for item in items) and all(map(_cleaned, opened))
-    return Hygiene(tuple(work.title for work in opened), items, complete)
-
-
-def _stepped(work: Work) -> bool:
-    return any(item.kind == "step" and item.done for item in work.items)
-
-
-def _cleaned(work: Work) -> bool:
-    """Return whether a repair went through all of its steps, cleaning among them."""
-    finished = work.result in {"helped", "for_now", "did_not_help"} or bool(work.verified)
-    return finished and any(_cleans(item) for item in work.items)
-
-
-def _cleans(item: Item) -> bool:
-    """Return whether a step belongs to the cleaning gate, or is one about sanitising."""
-    if item.kind == "caution":
-        return False
-    return any(
-        _CLEANING.search(text) for text in (item.id, item.gate, item.text if item.kind == "step" else "")
-    )
 
 
 def _advice(decided: Decision | None, outcome: str) -> tuple[str, ...]:

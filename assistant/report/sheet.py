@@ -16,7 +16,7 @@ from assistant.errors import AssistantError
 from assistant.report import wording as words
 from assistant.report.document import Alert, Document, Facts, Tick, Ticks, facts, filled, section
 from assistant.report.model import Hazard
-from assistant.report.paper import alert_of
+from assistant.report.pieces import alert_of
 from assistant.report.times import stamp
 from graph.candidates import may_do
 

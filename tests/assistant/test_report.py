@@ -15,7 +15,8 @@ from assistant.facts import Fact
 from assistant.record import Entry, Record
 from assistant.report.evidence import proof
 from assistant.report.exchanges import exchanges, standing
-from assistant.report.gather import _uncleared, gather
+from assistant.report.gather import gather
+from assistant.report.hazards import uncleared
 from assistant.report.model import Cause
 from assistant.report.told import told
 
@@ -357,7 +358,7 @@ def test_hazards_that_hold_are_those_that_the_conversation_keeps(seed):
         held.event(event)
     told = held.told()
 
-    assert set(_uncleared(standing(exchanges(told.record)))) == {*told.end.hazards, *told.end.halts}
+    assert set(uncleared(standing(exchanges(told.record)))) == {*told.end.hazards, *told.end.halts}
 
 
 # -- a pack that changed ---------------------------------------------------------------------------
