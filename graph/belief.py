@@ -24,11 +24,12 @@ import numpy as np
 
 from graph.arrays import MOST_COUPLED, RULED_OUT, TINY, tally
 from graph.errors import ImpossibleEvidence
+from graph.evidence import REPAIRED
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from graph.arrays import Floats, Ints
+    from graph.arrays import Bools, Floats, Ints
     from graph.evidence import Evidence
     from graph.tables import Tables
 
@@ -65,7 +66,8 @@ class Posterior:
     pair_mass: float
     triple_mass: float
     marginals: Floats  # (N,)
-    lead_share: Floats  # (N,) P(fault f is the one to deal with): marginal, pairs shared equally
+    lead_share: Floats  # (N,) P(fault f is the one to deal with next), see `lead_partners`
+    dealt: Bools  # (N,) faults that a repair has dealt with, whether it helped or not
     log_evidence: float  # log P(all answers) on hypotheses of up to two faults, natural
 
     @property
@@ -137,13 +139,22 @@ def posterior_of(tables: Tables, state: Weighed) -> Posterior:
     held = tally(state.signature, strength, len(state.coupling))
     pairs = Pairs(state.signature, state.coupling, held, *_apart(state.evidence))
     outside = float(np.log(max(tables.unknown, TINY))) + state.log_unknown
-    base, log_total = _two_levels(tables, strength, top, pairs, outside)
+    base, log_total = _two_levels(tables, strength, top, pairs, outside, _dealt(tables, state.evidence))
     base = replace(base, log_evidence=log_total + state.log_calm - float(np.log(_prior_total(tables))))
     return _with_triples(tables, state.evidence, base, log_total) if base.pair_mass > LEVEL_SHARE else base
 
 
+def _dealt(tables: Tables, evidence: Sequence[Evidence]) -> Bools:
+    """Return which faults a repair has dealt with."""
+    dealt = np.zeros(tables.faults, dtype=np.bool_)
+    for seen in evidence:
+        if seen.check < 0:
+            dealt |= seen.member == REPAIRED
+    return dealt
+
+
 def _two_levels(
-    tables: Tables, strength: Floats, top: float, pairs: Pairs, log_unknown: float
+    tables: Tables, strength: Floats, top: float, pairs: Pairs, log_unknown: float, dealt: Bools
 ) -> tuple[Posterior, float]:
     """Return the posterior up to pairs, and the log of the weight it was divided by.
 
@@ -165,7 +176,7 @@ def _two_levels(
     pair_mass = share.get("pair", 0.0)
     pair_scale = pair_mass / pair_total if pair_total > 0.0 else 0.0
     marginals = single_scale * strength + pair_scale * pair_sums
-    lead = single_scale * strength + 0.5 * pair_scale * pair_sums
+    lead = single_scale * strength + pair_scale * strength * lead_partners(strength, pairs, dealt, partner)
     base = Posterior(
         strength=strength,
         single_scale=single_scale,
@@ -177,6 +188,7 @@ def _two_levels(
         triple_mass=0.0,
         marginals=marginals,
         lead_share=lead,
+        dealt=dealt,
         log_evidence=0.0,
     )
     return base, total
@@ -208,9 +220,10 @@ def _apart(evidence: Sequence[Evidence]) -> tuple[Ints, Ints, Floats]:
 
 
 def pair_partners(strength: Floats, pairs: Pairs) -> Floats:
-    """Return for every fault a the sum over b != a of s(b) k(a, b) factor(a, b), shape (N,)."""
+    """Return for every fault a the sum over b != a of strength(b) k(a, b) factor(a, b), shape (N,)."""
     own = np.diagonal(pairs.coupling)[pairs.signature]
-    partner = (pairs.coupling @ pairs.held)[pairs.signature] - strength * own
+    held = tally(pairs.signature, strength, len(pairs.coupling))
+    partner = (pairs.coupling @ held)[pairs.signature] - strength * own
     if len(pairs.first):
         k = pairs.coupling[pairs.signature[pairs.first], pairs.signature[pairs.second]]
         extra = k * (pairs.factor - 1.0)
@@ -218,6 +231,25 @@ def pair_partners(strength: Floats, pairs: Pairs) -> Floats:
         np.add.at(partner, pairs.second, extra * strength[pairs.first])
     floor: Floats = np.maximum(partner, 0.0)  # rounding can leave a hair below zero
     return floor
+
+
+def next_share(dealt: Bools, first: Ints, second: Ints) -> Floats:
+    """Return the chance that `first` is the one to deal with next when both faults are present.
+
+    One half, unless a repair has dealt with one of them: then it is the other.
+    """
+    share: Floats = np.where(dealt[first] == dealt[second], 0.5, np.where(dealt[first], 0.0, 1.0))
+    return share
+
+
+def lead_partners(strength: Floats, pairs: Pairs, dealt: Bools, partner: Floats) -> Floats:
+    """Return for every fault the part of `partner` in which that fault is the one to deal with next."""
+    if not dealt.any():
+        halves: Floats = 0.5 * partner
+        return halves
+    repaired = pair_partners(np.where(dealt, strength, 0.0), pairs)
+    share: Floats = np.where(dealt, 0.5 * repaired, 0.5 * (partner + repaired))
+    return share
 
 
 def _with_triples(

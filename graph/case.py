@@ -368,7 +368,8 @@ class Case:
         top: int,
     ) -> tuple[Found, Floats]:
         """Return the reckoned checks and the minutes that each of them costs."""
-        plan, position = self._plan(role, candidates, cured)
+        worked = (f.check.removeprefix(WORK) for f in findings if f.check.startswith(WORK))
+        plan, position = self._plan(role, candidates, tuple(dict.fromkeys((*cured, *worked))))
         minutes = self._minutes(plan, here)
         keep = np.array([position[name] for name in candidates], dtype=np.int64)
         found = best_checks(self.tables, plan, self._posterior(findings), minutes, keep, by=by, top=top)
@@ -456,6 +457,7 @@ class Case:
             minute=costs["minute_on_phone"] if phone else costs["minute_on_site"],
             unknown=rule["unknown"],
             humble=rule["humble"],
+            tells_nothing=rule["tells_nothing"],
         )
 
 

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 By = Literal["minutes", "bits"]
 Reason = Literal["certain", "cheaper", "no_check_changes_it", "unknown_leads", "nothing_wrong", "ask"]
 
-TELLS_NOTHING = 1e-3  # bits about what to do below which a check cannot change it
 LOOK_AHEAD = 5  # how many of the best checks the stop rule prices
 
 
@@ -32,6 +31,7 @@ class Stop:
     minute: float  # cost of a minute of asking
     unknown: float  # hand over when `not in this graph` holds at least this much
     humble: float  # and the leading remedy less than this
+    tells_nothing: float  # bits about what to do below which a check cannot change it
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,7 @@ def verdict(gains: Gains, ranked: Sequence[int], minutes: Floats, costs: Floats,
     repairs = np.where(np.isfinite(costs), mass[: len(costs)], 0.0)
     lead = int(np.argmax(repairs))
     now = expected_cost(repairs, costs, stop.leftover)
-    told = [check for check in ranked if gains.remedy_bits[check] > TELLS_NOTHING]
+    told = [check for check in ranked if gains.remedy_bits[check] > stop.tells_nothing]
     later = _best_ask(gains, told[:LOOK_AHEAD], minutes, costs, stop)
     if mass[-1] >= stop.unknown and repairs[lead] < stop.humble:
         return Verdict("unknown_leads", lead, now, later)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from graph.tables import Tables
 
 HELPED = ((0.95, 0.05), (0.03, 0.97))  # row of a fault that the repair cures, and of any other
+REPAIRED = 1  # class of the faults that a repair deals with, in its evidence
 HELPED_NOTHING = (0.6, 0.4)  # when nothing was wrong the complaint often goes by itself
 HELPED_UNKNOWN = (0.1, 0.9)
 
@@ -158,7 +159,7 @@ def repair_evidence(tables: Tables, faults: Collection[int], weights: Sequence[f
     seen = np.asarray(weights, dtype=np.float64)
     rows = np.array([HELPED_NOTHING, *HELPED])
     member = np.full(tables.faults, 2, dtype=np.int64)
-    member[np.fromiter(faults, dtype=np.int64, count=len(faults))] = 1
+    member[np.fromiter(faults, dtype=np.int64, count=len(faults))] = REPAIRED
     calm = rows[:, 0]
     together = np.outer(calm, calm)
     together[0, :], together[:, 0] = calm, calm

@@ -10,8 +10,9 @@ Most checks give the `otherwise` row d under most hypotheses, so only faults wit
 touched: P(o) = d_o + sum over them of p (L_o - d_o), and likewise for entropies. A pair of faults
 shows d + (L_a - d) + (L_b - d) + D_ab, where D_ab is nonzero only if both have a row.
 
-The target "what to do" is the remedy of the fault to deal with first; of two faults present, each is the
-first with equal chance. `nothing` and `unknown` are targets of their own.
+The target "what to do" is the remedy of the fault to deal with next; of two faults present, each is the
+next with equal chance, unless a repair has dealt with one of them. `nothing` and `unknown` are targets of
+their own.
 """
 
 from __future__ import annotations

@@ -152,8 +152,8 @@ def _work(case: Case, hidden: Hidden, now: Progress, role: str, parts: Collectio
     """Return the job after one person asked and tried what they could; `parts` None: by phone."""
     reach = within_reach(case.machine, role)
     barred = _barred(case, role, parts)
-    tries = 0
-    while now.checks < MOST_CHECKS and tries < MOST_TRIES and not _all_cured(hidden, now):
+    tries, before = 0, now.checks
+    while now.checks - before < MOST_CHECKS and tries < MOST_TRIES and not _all_cured(hidden, now):
         costs = dict.fromkeys(now.done, float("inf"))
         candidates = still_open(reach, now.settled)
         advice, ranked = case.decide(now.findings, candidates, role=role, cured=now.done, costs=costs)

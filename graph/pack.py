@@ -71,6 +71,7 @@ class StopRule(Model):
     try_at: Probability = 0.6
     unknown: Probability = 0.3
     humble: Probability = 0.4
+    tells_nothing: Amount = 0.02  # bits
 
 
 class Words(Model):

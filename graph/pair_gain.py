@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from graph.arrays import entropy, tally
-from graph.belief import pair_partners
+from graph.belief import lead_partners, next_share, pair_partners
 from graph.plan import by_check
 
 if TYPE_CHECKING:
@@ -40,13 +40,15 @@ class FaultPart:
 class _Level:
     """The pair level of a posterior in the columns of a plan; probabilities of up to two faults."""
 
-    share: Floats  # (N,) P(fault is the one to deal with first)
+    share: Floats  # (N,) P(fault is the one to deal with next)
     marginal: Floats  # (N,)
     nothing: float
     unknown: float
     scale: float  # of s(a) s(b) k(a, b)
     held: Floats  # (G, J) sum of s over signature and column
     partner: Floats  # (G, J) coupling applied to `held`
+    next_open: Floats  # (G, J) the part of `partner` beside which a fault not dealt with is next
+    next_dealt: Floats  # (G, J) the part beside which a fault dealt with is next
     own: Floats  # (N,) s(a)^2 k(a, a): a fault is no partner of itself
     apart: Floats  # (X,) extra probability of the pairs weighed apart
 
@@ -77,7 +79,7 @@ def remedy_joint(tables: Tables, plan: Plan, now: Posterior, part: FaultPart) ->
     level = part.level
     mass = tally(tables.remedy, level.share, tables.remedies)
     todo = _remedy_joint(tables, plan, now, level, mass)
-    part.apart.add_todo(tables, plan, todo)
+    part.apart.add_todo(tables, plan, now, todo)
     return np.concatenate([mass, [level.nothing, level.unknown]]), todo
 
 
@@ -86,20 +88,29 @@ def _level(plan: Plan, now: Posterior) -> _Level:
     kept = 1.0 - now.triple_mass
     strength, pairs = now.strength, now.pairs
     single, scale = now.single_scale / kept, now.pair_scale / kept
-    partner = strength * pair_partners(strength, pairs)
+    partner = pair_partners(strength, pairs)
+    lead = lead_partners(strength, pairs, now.dealt, partner)
     groups, width = len(pairs.held), len(plan.column_rows)
     code = pairs.signature[plan.entry_fault] * width + plan.entry_column
     held = tally(code, strength[plan.entry_fault], groups * width)
     held = held.reshape(groups, width)
     k = pairs.coupling[pairs.signature[pairs.first], pairs.signature[pairs.second]]
+    columns = pairs.coupling @ held
+    next_open, next_dealt = 0.5 * columns, 0.0 * columns[:, :0]
+    if now.dealt.any():
+        done = tally(code, np.where(now.dealt, strength, 0.0)[plan.entry_fault], groups * width)
+        repaired = pairs.coupling @ done.reshape(groups, width)
+        next_open, next_dealt = 0.5 * (columns + repaired), 0.5 * repaired
     return _Level(
-        share=single * strength + 0.5 * scale * partner,
-        marginal=single * strength + scale * partner,
+        share=single * strength + scale * strength * lead,
+        marginal=single * strength + scale * strength * partner,
         nothing=now.nothing / kept,
         unknown=now.unknown / kept,
         scale=scale,
         held=held,
-        partner=pairs.coupling @ held,
+        partner=columns,
+        next_open=next_open,
+        next_dealt=next_dealt,
         own=strength**2 * np.diagonal(pairs.coupling)[pairs.signature],
         apart=scale * strength[pairs.first] * strength[pairs.second] * k * (pairs.factor - 1.0),
     )
@@ -120,13 +131,16 @@ def _remedy_joint(tables: Tables, plan: Plan, now: Posterior, level: _Level, mas
     count, width = tables.remedies, len(plan.column_rows)
     remedy = tables.remedy[plan.entry_fault]
     groups = len(now.pairs.held)
-    by_group = tally(tables.remedy * groups + now.pairs.signature, now.strength, count * groups).reshape(
-        count, groups
-    )
+    cell = tables.remedy * groups + now.pairs.signature
+    open_now = tally(cell, np.where(now.dealt, 0.0, now.strength), count * groups).reshape(count, groups)
+    together = open_now @ level.next_open
+    if now.dealt.any():
+        done = tally(cell, np.where(now.dealt, now.strength, 0.0), count * groups).reshape(count, groups)
+        together += done @ level.next_dealt
     code = remedy * width + plan.entry_column
     weights = level.share - 0.5 * level.scale * level.own
     first = tally(code, weights[plan.entry_fault], count * width)
-    columns = first.reshape(count, width) + 0.5 * level.scale * (by_group @ level.partner)
+    columns = first.reshape(count, width) + level.scale * together
     joint = np.empty((count + 2, len(plan.checks), tables.width))
     joint[:count] = mass[:, None, None] * plan.calm
     joint[count] = level.nothing * plan.calm
@@ -144,15 +158,17 @@ def _remedy_joint(tables: Tables, plan: Plan, now: Posterior, level: _Level, mas
 
 
 def _entry_pairs(plan: Plan, now: Posterior, level: _Level, batch: Batch) -> Floats:
-    """Return for each entry half of what its fault shows together with others, shape (e, K)."""
+    """Return for each entry what its fault, being next, shows together with others, shape (e, K)."""
     fault = plan.entry_fault[batch.entries]
-    partner = (
-        level.partner[now.pairs.signature[fault][:, None], batch.columns[batch.entry_check]]
-        * now.strength[fault, None]
-    )
-    partner[np.arange(len(fault)), batch.entry_class] -= level.own[fault]
+    at = (now.pairs.signature[fault][:, None], batch.columns[batch.entry_check])
+    partner = level.next_open[at] * now.strength[fault, None]
+    dealt = np.flatnonzero(now.dealt[fault])
+    if len(dealt):
+        signature, columns = at[0][dealt], at[1][dealt]
+        partner[dealt] = level.next_dealt[signature, columns] * now.strength[fault[dealt], None]
+    partner[np.arange(len(fault)), batch.entry_class] -= 0.5 * level.own[fault]
     extra = batch.pair_rows[batch.entry_check, batch.entry_class]  # (e, k, K)
-    both: Floats = 0.5 * level.scale * np.einsum("eb,ebo->eo", partner, extra)
+    both: Floats = level.scale * np.einsum("eb,ebo->eo", partner, extra)
     return both
 
 
@@ -185,14 +201,16 @@ class _Apart:
                 outcomes[check] += extra * rows
                 given[check] += extra * bits
 
-    def add_todo(self, tables: Tables, plan: Plan, todo: Floats) -> None:
+    def add_todo(self, tables: Tables, plan: Plan, now: Posterior, todo: Floats) -> None:
         """Add to what to do what pairs show beyond the rows of their members."""
-        half = 0.5 * self.joint[:, None] * plan.joint_rows
-        for faults in (plan.joint_first, plan.joint_second):
-            np.add.at(todo, (tables.remedy[faults], plan.joint_check), half)
+        ends = (plan.joint_first, plan.joint_second)
+        for faults, others in (ends, ends[::-1]):
+            weight = next_share(now.dealt, faults, others) * self.joint
+            np.add.at(todo, (tables.remedy[faults], plan.joint_check), weight[:, None] * plan.joint_rows)
         for a, b, extra in self.pairs:
-            for fault, partner in ((a, b), (b, a)):
-                self._add_partner(plan, todo[tables.remedy[fault]], (fault, partner), 0.5 * extra)
+            for pair in ((a, b), (b, a)):
+                share = float(next_share(now.dealt, np.array(pair[:1]), np.array(pair[1:]))[0])
+                self._add_partner(plan, todo[tables.remedy[pair[0]]], pair, share * extra)
 
     def _add_partner(self, plan: Plan, todo: Floats, pair: tuple[int, int], extra: float) -> None:
         """Add to the remedy of the first fault what its partner's row moves, and what both do together."""

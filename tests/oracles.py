@@ -98,13 +98,16 @@ class Dense:
     sets: tuple[tuple[int, ...], ...]
     weight: np.ndarray
     tables: Tables
+    dealt: frozenset[int] = frozenset()  # faults that a repair has dealt with
 
     @classmethod
-    def of(cls, tables: Tables, depth: int = 2) -> Dense:
+    def of(cls, tables: Tables, depth: int = 2, told: Sequence[Sequence] = ()) -> Dense:
         sets = [s for size in range(1, depth + 1) for s in combinations(range(tables.faults), size)]
         weight = [float(np.prod(tables.odds[list(s)])) for s in sets]
         every = (*sets, (), (-1,))
-        return cls(every, np.array([*weight, tables.nothing, tables.unknown]), tables)
+        repairs = [answer.faults for answer in (Answer(*one) for one in told) if answer.check == REPAIR]
+        dealt = frozenset(fault for faults in repairs for fault in faults)
+        return cls(every, np.array([*weight, tables.nothing, tables.unknown]), tables, dealt)
 
     def row(
         self, check: int, members: Sequence[int], slip: float, cured: frozenset[int] = frozenset()
@@ -174,7 +177,7 @@ class Dense:
         )
 
     def todo(self, now: np.ndarray) -> np.ndarray:
-        """Return P(what to do), shape (R + 2,); of several faults each is the first with equal chance."""
+        """Return P(what to do), shape (R + 2,); see `next_of` for several faults."""
         return self.targets(now[:, None])[:, 0]
 
     def gain(
@@ -193,9 +196,18 @@ class Dense:
             elif members == (-1,):
                 targets[-1] += row
             else:
-                for member in members:
-                    targets[int(self.tables.remedy[member])] += row / len(members)
+                for member, share in self.next_of(members):
+                    targets[int(self.tables.remedy[member])] += row * share
         return targets
+
+    def next_of(self, members: Sequence[int]) -> list[tuple[int, float]]:
+        """Return who of the faults present is dealt with next, and the chance of it.
+
+        Each with equal chance; of a pair of which one was dealt with, the other.
+        """
+        left = [member for member in members if member not in self.dealt] if len(members) == PAIR else []
+        due = left or list(members)
+        return [(member, 1.0 / len(due)) for member in due]
 
 
 def mutual_information(joint: np.ndarray) -> float:

@@ -112,8 +112,8 @@ def test_every_module_is_found():
 def test_imports_are_read_off_the_text():
     """The reader of imports itself: from, plain, within a function, and for types only."""
     assert "graph.arrays" in imports("graph.belief")
-    assert "graph.evidence" not in imports("graph.belief")
-    assert "graph.evidence" in imports("graph.belief", types=True)
+    assert "graph.tables" not in imports("graph.belief")
+    assert "graph.tables" in imports("graph.belief", types=True)
     assert "rapidfuzz" in imports("graph.complaint")
     assert "rapidfuzz" not in imports("graph.complaint", inside=False)
 

@@ -8,7 +8,7 @@ from optimum import Problem, optimum, policy_cost, random_problem
 
 from graph.choose import Stop
 
-PURE = Stop(certain=1.1, try_at=0.0, leftover=200.0, minute=1.0, unknown=1.1, humble=0.0)
+PURE = Stop(certain=1.1, try_at=0.0, leftover=200.0, minute=1.0, unknown=1.1, humble=0.0, tells_nothing=1e-3)
 
 
 def test_the_rule_costs_at_most_a_twentieth_more_than_the_optimum_at_the_median():

@@ -23,7 +23,7 @@ def compact(of, answers):
 
 def written_out(of, answers, depth):
     """Return the oracle, and its posterior."""
-    dense = Dense.of(of, depth)
+    dense = Dense.of(of, depth, answers)
     return dense, dense.posterior(answers)
 
 
@@ -61,9 +61,10 @@ def agree(of, answers):
     assert found.triple_mass == pytest.approx(mass(dense, now, 3), abs=EXACT)
     assert found.nothing == pytest.approx(now[dense.sets.index(())], abs=EXACT)
     assert found.unknown == pytest.approx(now[dense.sets.index((-1,))], abs=EXACT)
-    lead = np.array(
-        [sum(p / len(s) for s, p in zip(dense.sets, now, strict=True) if f in s) for f in range(of.faults)]
-    )
+    lead = np.zeros(of.faults)
+    for members, p in zip(dense.sets, now, strict=True):
+        for fault, share in dense.next_of(members) if members not in ((), (-1,)) else ():
+            lead[fault] += p * share
     assert np.allclose(found.lead_share, lead, rtol=0.0, atol=EXACT)
 
 

@@ -16,7 +16,7 @@ from graph.plan import make_plan
 from graph.prior import Prior
 from graph.search import best_checks
 
-STOP = Stop(certain=0.9, try_at=0.6, leftover=300.0, minute=1.0, unknown=0.3, humble=0.4)
+STOP = Stop(certain=0.9, try_at=0.6, leftover=300.0, minute=1.0, unknown=0.3, humble=0.4, tells_nothing=1e-3)
 DEAR = np.array([100.0, 100.0])
 
 

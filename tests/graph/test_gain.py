@@ -46,7 +46,7 @@ def test_gains_are_the_textbook_sums_over_all_hypotheses(situation, slip, data):
     """About the hypothesis and about what to do: masks, joint rows, soft answers, cured faults, slips."""
     of, told = situation
     cured = frozenset(data.draw(st.lists(st.integers(0, of.faults - 1), max_size=2)))
-    dense = Dense.of(of, 2)
+    dense = Dense.of(of, 2, told)
     now = dense.posterior(told)
 
     found = reckoned(of, told, slip, cured)
@@ -62,7 +62,7 @@ def test_gains_are_the_textbook_sums_over_all_hypotheses(situation, slip, data):
 @settings(max_examples=60, deadline=None)
 def test_rows_that_rule_outcomes_out_have_exact_gains_too(situation):
     of, told = situation
-    dense = Dense.of(of, 2)
+    dense = Dense.of(of, 2, told)
     now = dense.posterior(told)
 
     found = reckoned(of, told, 0.0)
@@ -77,7 +77,7 @@ def test_rows_that_rule_outcomes_out_have_exact_gains_too(situation):
 @settings(max_examples=60, deadline=None)
 def test_outcome_probabilities_and_the_joint_with_what_to_do_are_those_of_all_hypotheses(situation, slip):
     of, told = situation
-    dense = Dense.of(of, 2)
+    dense = Dense.of(of, 2, told)
     now = dense.posterior(told)
 
     found = reckoned(of, told, slip)

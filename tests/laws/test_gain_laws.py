@@ -31,7 +31,7 @@ def bits(probabilities):
 @law
 def test_gain_is_never_negative_and_never_more_than_the_doubt_there_is(situation, slip):
     of, told = situation
-    dense = Dense.of(of, 2)
+    dense = Dense.of(of, 2, told)
     now = dense.posterior(told)
 
     found = gain(of, told, slip)
@@ -58,7 +58,7 @@ def test_gain_is_never_more_than_the_entropy_of_the_outcome(situation, slip):
 def test_gain_is_the_mean_drop_in_entropy(situation, slip):
     """Lindley, D. V. (1956). On a measure of the information provided by an experiment. AMS 27(4)."""
     of, told = situation
-    dense = Dense.of(of, 2)
+    dense = Dense.of(of, 2, told)
     now = dense.posterior(told)
 
     found = gain(of, told, slip)
