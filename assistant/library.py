@@ -78,7 +78,7 @@ def _compiled(
     made = _compile(folder, profile, flavours, switches)
     if kept is not None:
         with contextlib.suppress(OSError):  # a cache that can't be written costs time, nothing else
-            _write(kept, dump(made.machine, made.tables))
+            write_whole(kept, dump(made.machine, made.tables))
     return made
 
 
@@ -96,8 +96,13 @@ def cache_file(
         seal.update(file.name.encode() + b"\0" + file.read_bytes() + b"\0")
     seal.update(repr((FORMAT, program_version(), profile, flavours, sorted(switches.items()))).encode())
     seal.update(_code_seal())
+    return cache_folder() / f"{seal.hexdigest()[:32]}.npz"
+
+
+def cache_folder() -> Path:
+    """Return the folder for what can be made again."""
     base = os.environ.get("BARRELSIDE_CACHE") or platformdirs.user_cache_dir("barrelside", appauthor=False)
-    return Path(base) / f"{seal.hexdigest()[:32]}.npz"
+    return Path(base)
 
 
 def _code_seal() -> bytes:
@@ -111,6 +116,8 @@ def _code_seal() -> bytes:
         "tables.py",
         "places.py",
         "weigh.py",
+        "pack.py",
+        "store.py",
     )
     folder = files("graph")
     return b"".join(hashlib.sha256(folder.joinpath(name).read_bytes()).digest() for name in names)
@@ -128,7 +135,7 @@ def _compile(
     return Case(machine, compile_tables(machine))
 
 
-def _write(path: Path, data: bytes) -> None:
+def write_whole(path: Path, data: bytes) -> None:
     """Write whole or not at all: another process may read at any moment."""
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, name = tempfile.mkstemp(dir=path.parent, suffix=".tmp")

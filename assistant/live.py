@@ -56,9 +56,9 @@ class Live:
     @cached_property
     def phrasebook(self) -> Phrasebook:
         """Return the pack's phrases, ready for comparing."""
-        from assistant.hear.phrasebook import Phrasebook  # noqa: PLC0415 -- not before it is needed
+        from assistant.hear.shelf import phrasebook  # noqa: PLC0415 -- not before it is needed
 
-        return Phrasebook.of(self.machine)
+        return phrasebook(self.machine)
 
     @property
     def machine(self) -> Machine:

@@ -1,7 +1,7 @@
-"""The answer to the question that was just asked: which outcome do the words come closest to?
+"""The answer to the question that was just asked: the outcome that the words come closest to.
 
-Rule of the file: only outcomes of that check compete. Every stretch of the line is tried, from its beginning on;
-figures are held against the figures in the outcomes' labels.
+Rule of the file: only outcomes of that check compete. Every stretch of the line is tried, from its
+beginning on; figures are held against the figures in the outcomes' labels.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from assistant.hear.numbers import numbers_in
-from assistant.hear.phrasebook import Meaning, comparable
+from assistant.hear.table import Meaning, comparable
 from assistant.hear.unasked import undenied
 from assistant.hear.words import words_of
 
@@ -78,9 +78,7 @@ def _ranked(check: Check, words: Sequence[Word], book: Phrasebook) -> tuple[tupl
     return tuple(sorted(found, key=lambda item: -item[1]))
 
 
-def _denied_usual(
-    check: Check, said: Sequence[Word], scores: NDArray[np.float64], book: Phrasebook
-) -> float:
+def _denied_usual(check: Check, said: Sequence[Word], scores: NDArray[np.float64], book: Phrasebook) -> float:
     """Return how close the words come to denying what is not usual ("no flicker"), 0 if they do not."""
     plain = undenied(said) if check.usual >= 0 else None
     if plain is None:
@@ -101,7 +99,7 @@ def _scope(words: Sequence[Word], book: Phrasebook) -> str:
 
 
 def _reach(outcome: Outcome, scope: str) -> float:
-    """Return what the number of barrels named says for or against an outcome, by how its id begins or ends."""
+    """Return what the number of barrels named says for or against an outcome, by the parts of its id."""
     parts = set(outcome.id.split("_"))
     reach = next((name for name in ("all", "one", "some") if name in parts), "")
     if not reach or not scope:
@@ -131,9 +129,17 @@ def limits_of(label: str) -> tuple[float, float] | None:
     lead = " ".join(word.text for word in words[max(0, number.start - 3) : number.start])
     tail = " ".join(word.text for word in words[number.end : number.end + 3])
     most, infinite = number.value, float("inf")
-    if any(word in lead for word in ("above", "over", "more than", "at least")) or "or more" in tail or "+" in tail:
+    if (
+        any(word in lead for word in ("above", "over", "more than", "at least"))
+        or "or more" in tail
+        or "+" in tail
+    ):
         return most, infinite
-    if any(word in lead for word in ("below", "under", "less than", "within", "up to")) or "at most" in tail or "or less" in tail:
+    if (
+        any(word in lead for word in ("below", "under", "less than", "within", "up to"))
+        or "at most" in tail
+        or "or less" in tail
+    ):
         return 0.0, most
     return (most, most) if not number.counts else None
 

@@ -1,7 +1,7 @@
 """When it began: a day, a time, how long ago, or the event that it followed.
 
-Rule of the file: only when the words say that the trouble began then. An event beats a day: "since the service
-on Wednesday" began with the service.
+Rule of the file: only when the words say that the trouble began then. An event beats a day: "since the
+service on Wednesday" began with the service.
 """
 
 from __future__ import annotations
@@ -13,23 +13,49 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from assistant.hear.joined import Joined, Span
 
+
+def _any(*ways: str) -> str:
+    """Return a pattern for any of several."""
+    return "|".join(ways)
+
+
+STOCK = "(gas|bottle|cylinder|tank|box(es)?|bag|syrups?)"
+CHANGED = r"(chang|swap|replac|switch|deliver)\w*"
 EVENTS = {
-    "power cut": r"power (cut|failure|outage|went|was off|came back)|outage|black ?out|electric(ity)? (went|was) off|trip",
-    "storm": r"thunder ?storm|storm|lightning",
-    "cleaning": r"clean(ed|ing)?|sanitis\w+|deep clean|wash(ed|ing)?|strip(ped)?|took it apart|scrub\w*",
-    "service": r"servic(e|ed|ing)|engineer|technician|repair(ed|s|man)?|maintenance|(your|the|that) (man|lad|guy|bloke|chap|visit)"
-    r"|(was|were|been) (here|out)|last visit|fixed|put it back together|inspection",
-    "delivery": r"deliver(y|ed|ies)|driver|gas (man|guy|delivery)|drop|new (gas|bottle|cylinder|tank|box(es)?|bag|syrups?|cartons?)"
-    r"|(chang|swap|replac|switch)\w* (of |over )?(the |a |out the )?(gas|bottle|cylinder|tank|box(es)?|bag|syrups?)( \w+)?"
-    r"|(gas|bottle|cylinder|tank|box|bag|syrup)( \w+)? (was|were|got|being|had been)? ?(chang|swap|replac|deliver)\w*"
-    r"|(bottle|box|bag|cylinder|gas|syrup) (change|swap)",
-    "filter change": r"new (water )?filter|filter (was )?(chang|swap|replac)\w*|(chang|swap|replac)\w* (the )?(water )?filter",
-    "move": r"mov(ed|ing|e)|shift(ed)?|pulled out|relocat\w+",
-    "building work": r"builder|building work|refit|refurb\w*|electrician|plumber|plumbing work|decorat\w+",
+    "power cut": _any(
+        "power (cut|failure|outage|went|was off|came back)",
+        "outage",
+        "black ?out",
+        "electric(ity)? (went|was) off",
+        "trip",
+    ),
+    "storm": _any("thunder ?storm", "storm", "lightning"),
+    "cleaning": _any(r"clean(ed|ing)?|sanitis\w+|wash(ed|ing)?|strip(ped)?|took it apart", r"scrub\w*"),
+    "service": _any(
+        "servic(e|ed|ing)|engineer|technician|repair(ed|s|man)?|maintenance|mechanic|inspection|fixed",
+        "(your|the|that) (man|lad|guy|bloke|chap|visit)",
+        "(was|were|been) (here|out)|last visit|put it back together",
+    ),
+    "delivery": _any(
+        "deliver(y|ed|ies)|driver|gas (man|guy|delivery)|drop|new (cartons?)",
+        rf"new {STOCK}",
+        rf"{CHANGED} (of |over )?(the |a |out the )?{STOCK}( \w+)?",
+        rf"{STOCK}( \w+)? (was|were|got|being|had been)? ?{CHANGED}",
+        rf"{STOCK} (change|swap)",
+    ),
+    "filter change": _any(
+        "new (water )?filter", rf"filter (was )?{CHANGED}", rf"{CHANGED} (the )?(water )?filter"
+    ),
+    "move": _any(r"mov(ed|ing|e)|shift(ed)?|pulled out|relocat\w+"),
+    "building work": _any(
+        r"builder|building work|refit|refurb\w*|electrician|plumber|plumbing work|decorat\w+"
+    ),
 }
 DAY = "monday|tuesday|wednesday|thursday|friday|saturday|sunday"
+LONG = r"(minutes?|hours?|days?|weeks?|months?|years?)"
+OPENED = "we opened|opening( up)?( today)?|(came|got) in( today| this morning)?"
 TIMES = (
-    (r"(first thing )?this morning|first thing today|first thing|we opened|opening( up)?( today)?|(came|got) in( today| this morning)?", "this morning"),
+    (rf"(first thing )?this morning|first thing today|first thing|{OPENED}", "this morning"),
     (r"this afternoon", "this afternoon"),
     (r"this evening|tonight", "this evening"),
     (r"last night|overnight", "last night"),
@@ -41,17 +67,20 @@ TIMES = (
     (r"(the |at the |last )?weekend", "weekend"),
     (r"christmas|easter|summer|winter|spring|new year", ""),
     (rf"(last |on )?({DAY})( \w+)?", ""),
-    (r"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?(minutes?|hours?|days?|weeks?|months?|years?)( ago| now| back)?", ""),
+    (rf"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?{LONG}( ago| now| back)?", ""),
 )
 SINCE = re.compile(r"\b(ever since|since)\b")
 AFTER = re.compile(r"\b(right after|straight after|just after|after|following)\b")
 STARTED = re.compile(
-    r"\b(it (all )?)?(started|began|begun|start(s)? (happening|doing|playing)|came on|kicked off|happened first|been (like this|doing (this|it)|going on)|"
-    r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|around|after|since|for|the|over|when|while))*"
+    r"\b(it (all )?)?(started|began|begun|start(s)? (happening|doing|playing)|came on|kicked off|"
+    r"happened first|been (like this|doing (this|it)|going on)|"
+    r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|"
+    r"around|after|since|for|the|over|when|while))*"
 )
 GOING_ON = re.compile(
     r"\b(for )?((the |a |about |past |last )*(few|couple of|one|two|three|four|five|six|several|\d+) )"
-    r"(?P<unit>hour|day|week|month)s?( now)? (it (is|has) been|it has|its been)? ?(been )?(going on|like this|now|ago|doing (it|this))"
+    r"(?P<unit>hour|day|week|month)s?( now)? (it (is|has) been|it has|its been)? ?(been )?(going on|"
+    r"like this|now|ago|doing (it|this))"
 )
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
@@ -161,4 +190,4 @@ def _named(said: str) -> str:
     unit = re.search(r"(minute|hour|day|week|month|year)s?", said)
     if day:
         return day[0]
-    return f"{unit[1]}s" if unit else said.split()[-1]
+    return f"{unit[1]}s" if unit else said.rsplit(maxsplit=1)[-1]

@@ -6,6 +6,11 @@ Rule of the file: how people write and speak, nothing about machines.
 from __future__ import annotations
 
 
+def listed(text: str) -> frozenset[str]:
+    """Return the words of a text."""
+    return frozenset(text.split())
+
+
 def _table(text: str) -> dict[str, tuple[str, ...]]:
     """Return `{typed: words}` from lines of "typed typed ... = words"."""
     found: dict[str, tuple[str, ...]] = {}
@@ -127,6 +132,13 @@ pressurised pressurized = pressurised
 sanitize sanitized sanitizer = sanitise
 goin = going
 comin = coming
+teh hte th = the
+adn nad = and
+taht tht = that
+fo = of
+si = is
+ti = it
+wiht wih = with
 makin = making
 leakin = leaking
 drippin = dripping
@@ -293,25 +305,25 @@ IRREGULAR = {
 SAME_ENDING = frozenset(["early", "family", "july", "april", "friday", "today", "always", "needle", "middle"])
 
 # Words that carry little by themselves; they still count a little when lines are compared.
-SMALL_WORDS = frozenset(
+SMALL_WORDS = listed(
     """
-a about actually after again ah all also am an and any anyway are as at aw away back bar be because
-been before being bit bloody both but by can coming could cup customer customers dear do does done down each
-ever every everyone far few for from get gets getting give go goes going good got guess had has have
-having he hello her here hi him his hiya how i if in into is it just keep keeps kind know let like
-little look looks lot love machine made make makes mate may me might mind more most much must my near
-need never no not now of off oh ok on one only or other our out over please quite really right round
-said same say says see seem seems she should since sit slush so some someone something sort still such
-take than thanks that the their them then there these they thing things think this those though through
-till time to today too trying try two up us very want was way we well went were what when where which
-while who why will with without would yes yet you your
-came come put puts took take used tried start started says telling told keeps keep kept thing somebody everybody else
-way whole place reckon reckons showing shows show giving gives
-""".split()
+    a about actually after again ah all also am an and any anyway are as at aw away back bar be because been
+    before being bit bloody both but by can coming could cup customer customers dear do does done down each
+    ever every everyone far few for from get gets getting give go goes going good got guess had has have
+    having he hello her here hi him his hiya how i if in into is it just keep keeps kind know let like
+    little look looks lot love machine made make makes mate may me might mind more most much must my near
+    need never no not now of off oh ok on one only or other our out over please quite really right round
+    said same say says see seem seems she should since sit slush so some someone something sort still such
+    take than thanks that the their them then there these they thing things think this those though through
+    till time to today too trying try two up us very want was way we well went were what when where which
+    while who why will with without would yes yet you your came come put puts took take used tried start
+    started says telling told keeps keep kept thing somebody everybody else way whole place reckon reckons
+    showing shows show giving gives
+    """
 )
-FILLERS = frozenset(
+FILLERS = listed(
     """
-a an the um er uh erm ah oh well so like you know i mean mate love please thanks hi hello hiya hey
-right ok anyway just and but also plus then now it is there that this be sorry bloody
-""".split()
+    a an the um er uh erm ah oh well so like you know i mean mate love please thanks hi hello hiya hey right
+    ok anyway just and but also plus then now it is there that this be sorry bloody
+    """
 )

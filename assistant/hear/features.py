@@ -25,7 +25,9 @@ PAIR = 0.5
 CONCEPT = 1.2
 MENDED = 0.8
 MASKED = 0.3
-MASKS = frozenset(["@some", "@all", "@both", "@one", "#number"])  # what `comparable` puts in place of names and numbers
+MASKS = frozenset(
+    ["@some", "@all", "@both", "@one", "#number"]
+)  # what `comparable` puts in place of names and numbers
 GRAMS = (2, 3, 4)
 LONGEST_CONCEPT = 4
 

@@ -21,11 +21,24 @@ TOPICS = {
     "power": r"(the )?(power|electric(s|ity)?|mains)( supply)?",
     "taste": r"(the |it |they )?(all )?(tastes?|flavour)",
 }
-VERB = r"(is|are|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|really|always|has been|have been|being|comes? out|dispens\w+)"
-GOOD = r"(fine|ok|perfect(ly)?|good|great|grand|normal(ly)?|all right|all ok|all fine|all good|spot on|lovely|brilliant|sound|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|no different|as (normal|usual)|well|right|correct)"
-UNTROUBLED = r"(nothing|not anything|no (problems?|issues?|trouble|bother|faults?))( at all)?( wrong)? (with|on)( the| our)?"
+VERB = (
+    r"(is|are|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
+    r"pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|really|always|has been|have been|"
+    r"being|comes? out|dispens\w+)"
+)
+GOOD = (
+    r"(fine|ok|perfect(ly)?|good|great|grand|normal(ly)?|all right|all ok|all fine|all good|spot on|"
+    r"lovely|brilliant|sound|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|"
+    r"no different|as (normal|usual)|well|right|correct)"
+)
+UNTROUBLED = (
+    r"(nothing|not anything|no (problems?|issues?|trouble|bother|"
+    r"faults?))( at all)?( wrong)? (with|on)( the| our)?"
+)
 PRAISED = re.compile(rf"( {VERB})*( {GOOD})( (on|in) (all|every|each)( \w+)?)?(?= |$)")
-LATER = re.compile(r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b")
+LATER = re.compile(
+    r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b"
+)
 CONTRARY = frozenset(["not", "was", "were", "never", "used"])
 
 
@@ -79,7 +92,9 @@ def _barrels(line: Line) -> Iterator[Fine]:
 def _praise(line: Line, begin: int, end: int) -> Span | None:
     """Return the words from a subject to its praise, None if it is not praised."""
     text = line.joined.text
-    plain = re.sub(r"^( (one|ones|barrel|side|tap|drink|drinks|flavour))+", lambda m: " " * len(m[0]), text[end:])
+    plain = re.sub(
+        r"^( (one|ones|barrel|side|tap|drink|drinks|flavour))+", lambda m: " " * len(m[0]), text[end:]
+    )
     lead = len(plain) - len(plain.lstrip(" "))
     match = PRAISED.match(plain[max(lead - 1, 0) :])
     if match is None or LATER.match(plain[max(lead - 1, 0) + match.end() :]):

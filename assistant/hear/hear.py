@@ -1,8 +1,9 @@
 """Words to facts: `hear(machine, text, asked, phrasebook) -> (facts, rest)`.
 
-Several facts may stand in one line, asked for or not. What was asked comes first: an answer to it wins over any other
-reading of the same words. What is clear is certain; what is not is a doubtful fact, and doubtful facts of
-the same `words` are rivals, best first. The rest is what nothing was made of. Deterministic; no model, no network.
+Several facts may stand in one line, asked for or not. What was asked comes first: an answer to it wins
+over any other reading of the same words. What is clear is certain; what is not is a doubtful fact, and
+doubtful facts of the same `words` are rivals, best first. The rest is what nothing was made of.
+Deterministic; no model, no network.
 """
 
 from __future__ import annotations
@@ -62,7 +63,9 @@ class Heard:
         return any(fact.kind in kinds for fact, _ in self.facts)
 
 
-def hear(machine: Machine, text: str, asked: str | None, phrasebook: Phrasebook) -> tuple[tuple[Fact, ...], str]:
+def hear(
+    machine: Machine, text: str, asked: str | None, phrasebook: Phrasebook
+) -> tuple[tuple[Fact, ...], str]:
     """Return what a person's line says, and the words that nothing was made of.
 
     `asked` is the id or ref of the check or symptom that was just asked, if any.
@@ -113,7 +116,10 @@ class _Ear:
         if found:
             first, last = found[0].span[0], found[-1].span[1]
             near = last - first <= sum(end - begin for begin, end in (each.span for each in found)) + ASIDE
-            self._plain(replace(found[0], span=(first, last) if near else found[0].span), self.check.id if self.check else "")
+            self._plain(
+                replace(found[0], span=(first, last) if near else found[0].span),
+                self.check.id if self.check else "",
+            )
 
     def _plain(self, found: Found, name: str = "") -> None:
         fact = Fact("correct", id=name) if found.kind == "correct" else Fact("unsure")
@@ -123,14 +129,16 @@ class _Ear:
     def _talk(self) -> Found | None:
         """Return the "not sure" or "can't" in the line, if any."""
         finds = (replies.unsure, replies.cannot)
-        return next((found for find in finds if (found := find(self.line.plain) or find(self.line.joined))), None)
+        return next(
+            (found for find in finds if (found := find(self.line.plain) or find(self.line.joined))), None
+        )
 
     def _question(self) -> None:
         """Take a question back; what follows a question mark may still tell something."""
         kind = replies.question(self.line.plain)
         if not kind or self.heard.facts:
             return
-        if self.check is not None and answering.whole(self.check, self.line.words, self.book).score >= SURE_ANSWER:
+        if self._nearly_an_answer():
             return
         marks = [at + 1 for at, word in enumerate(self.line.words) if word.text == "?"]
         span = (0, marks[0] if marks else len(self.line.words))
@@ -138,6 +146,13 @@ class _Ear:
         part = None if kind == "why" else self.book.parts.meant(self.line.words[: span[1]], near, chapter)
         name, ref = (part.id, part.ref) if part else ("", "")
         self.heard.add(Fact("ask", id=name, ref=ref, value=kind, words=self.line.typed(span)), span)
+
+    def _nearly_an_answer(self) -> bool:
+        """Tell whether the line is so close to an outcome of what was asked that it is no question."""
+        check = self.check
+        if check is None or check.kind == "symptom":
+            return False
+        return answering.whole(check, self.line.words, self.book).score >= SURE_ANSWER
 
     def _bare(self) -> bool:
         reply = "" if self.heard.facts else replies.bare(self.line.plain)
@@ -202,7 +217,9 @@ class _Ear:
             found = asked_readings(line.words, numbers, line.mentions, other, quantities) if other else []
         for measured in found:
             span = self.whole if len(found) == 1 and not others else measured.span
-            self.heard.add(self.make.banded_danger(check, measured) or self.make.reading(measured, span), span)
+            self.heard.add(
+                self.make.banded_danger(check, measured) or self.make.reading(measured, span), span
+            )
         alone = bool(others) and self._only_numbers(quantity_words(line.words, quantities))
         for measured in others if found or alone else ():
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
@@ -221,7 +238,12 @@ class _Ear:
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
         if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
             return
-        beside = {self.line.words[at].text for m in mentions for at in (m.start - 2, m.end) if 0 <= at < self.whole[1]}
+        beside = {
+            self.line.words[at].text
+            for m in mentions
+            for at in (m.start - 2, m.end)
+            if 0 <= at < self.whole[1]
+        }
         if beside & BOXES:
             return  # a box of cherry was changed, which is not about the barrel
         some = any(mention.scope == "some" for mention in mentions)
@@ -248,7 +270,7 @@ class _Ear:
     # -- what nobody asked for -------------------------------------------------------------------
 
     def _plain_talk(self, *, alone: bool) -> None:
-        """Take "not sure" and "can't": first where the line says little else, else where no evidence covers them."""
+        """Take "not sure" and "can't" where the line says little else, or no evidence covers them."""
         if self.heard.has("unsure", "cannot", "ask"):
             return
         found = self._talk()
@@ -293,7 +315,9 @@ class _Ear:
             for fact in facts:
                 if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
-        for span, fact in self.make.volunteered(self.line.segments(self.heard.spans()) if self.check is None else ()):
+        for span, fact in self.make.volunteered(
+            self.line.segments(self.heard.spans()) if self.check is None else ()
+        ):
             self.heard.add(fact, span)
 
     def _says_only(self, span: Span, read_off: set[int]) -> bool:
@@ -301,7 +325,9 @@ class _Ear:
         words = [(at, word) for at, word in enumerate(self.line.words[span[0] : span[1]], start=span[0])]
         read_off = read_off | {at for m in self.line.mentions for at in range(m.start, m.end)}
         ends = any(n.value in {0.0, 99.0} for n in self.line.numbers if span[0] <= n.start < span[1])
-        return not ends and not any(at not in read_off and weighty(word) and word.text not in LINKS for at, word in words)
+        return not ends and not any(
+            at not in read_off and weighty(word) and word.text not in LINKS for at, word in words
+        )
 
     def _unexplained(self) -> int:
         """Return how many words that carry meaning nothing was made of yet; barrels are not counted."""
@@ -310,9 +336,13 @@ class _Ear:
         return sum(weighty(word) for at, word in enumerate(self.line.words) if at not in places)
 
     def _which(self) -> None:
-        carried = self.heard.has("symptom", "reading", "danger") or any(fact.which for fact, _ in self.heard.facts)
-        fact = self.make.which(self.line.mentions)
+        carried = self.heard.has("symptom", "reading", "danger") or any(
+            fact.which for fact, _ in self.heard.facts
+        )
+        taken = {at for span in self.heard.spans() for at in range(*span)}
+        mentions = [mention for mention in self.line.mentions if mention.start not in taken]
+        fact = self.make.which(mentions)
         if fact is None or carried or self._unexplained() > ASIDE:
             return
-        first, last = self.line.mentions[0], self.line.mentions[-1]
+        first, last = mentions[0], mentions[-1]
         self.heard.add(fact, (first.start, last.end))

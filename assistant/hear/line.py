@@ -32,7 +32,14 @@ class Line:
     def of(cls, text: str, book: Phrasebook) -> Line:
         """Return a line with slips of spelling mended."""
         words = book.vocabulary.mended(words_of(text))
-        return cls(text, words, Joined.of(words), Joined.of(words, mended=False), book.barrels.mentions(words), numbers_in(words))
+        return cls(
+            text,
+            words,
+            Joined.of(words),
+            Joined.of(words, mended=False),
+            book.barrels.mentions(words),
+            numbers_in(words),
+        )
 
     def segments(self, without: Iterable[Span] = ()) -> tuple[Span, ...]:
         """Return the stretches that the line may be cut into, less what is already understood."""
@@ -46,7 +53,9 @@ class Line:
                     if at > begin:
                         found.append((begin, at))
                     begin = at + 1
-        return tuple(span for span in found if any(not word.is_mark for word in self.words[span[0] : span[1]]))
+        return tuple(
+            span for span in found if any(not word.is_mark for word in self.words[span[0] : span[1]])
+        )
 
     def _joined_barrels(self) -> list[Span]:
         """Return stretches such as "cola and cherry"."""

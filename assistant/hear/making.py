@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear.features import weighty
 from assistant.hear.numbers import plain
-from assistant.hear.phrasebook import comparable
+from assistant.hear.table import comparable
 from assistant.hear.which import named
 
 if TYPE_CHECKING:
@@ -17,8 +17,9 @@ if TYPE_CHECKING:
     from assistant.hear.fine import Fine
     from assistant.hear.joined import Span
     from assistant.hear.line import Line
-    from assistant.hear.phrasebook import Meaning, Phrasebook
+    from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.readings import Measured
+    from assistant.hear.table import Meaning
     from assistant.hear.unasked import Told
     from assistant.hear.which import Mention
     from graph.machine import Check, Machine
@@ -105,7 +106,9 @@ class Maker:
         """Return the symptom, if any, that a beginning is by itself: "since the delivery"."""
         said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
         scores = self.book.symptoms.scores(said)
-        rows = [row for row, meaning in enumerate(self.book.symptoms.meanings) if meaning.check in self.book.timed]
+        rows = [
+            row for row, meaning in enumerate(self.book.symptoms.meanings) if meaning.check in self.book.timed
+        ]
         best = max(rows, key=lambda row: scores[row], default=-1)
         if best < 0 or scores[best] < TIMED:
             return []
@@ -127,15 +130,26 @@ class Maker:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied)
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
-        strong, clear = (DANGER, APART) if rivals[0][0].check in self.book.dangers and not found.denied else (STRONG, CLEAR)
+        strong, clear = (
+            (DANGER, APART)
+            if rivals[0][0].check in self.book.dangers and not found.denied
+            else (STRONG, CLEAR)
+        )
         said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
         alone = sum(weighty(word) for word in said) <= 1 and found.score < CLEAR_ALONE
-        certain = not alone and found.trust >= strong and found.score >= CLOSE and found.score - found.ranked[1][1] >= clear
+        certain = (
+            not alone
+            and found.trust >= strong
+            and found.score >= CLOSE
+            and found.score - found.ranked[1][1] >= clear
+        )
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
             which = () if goes_on and not meaning.barrel else which
-            facts.append(self._symptom(meaning, score, found.span, which, certain=certain, denied=found.denied))
+            facts.append(
+                self._symptom(meaning, score, found.span, which, certain=certain, denied=found.denied)
+            )
         if certain and not found.denied:
             facts.extend(self._dangers(rivals[0][0], found.span))
         return facts, barrels
@@ -158,7 +172,9 @@ class Maker:
             meaning, score = self.book.outcomes.meanings[self.book.unusual[best]], float(scores[best])
             if score >= (DANGER if meaning.check in self.book.safety else OPEN):
                 check = self.book.checks[meaning.check]
-                fact = self.outcome(check, meaning.outcome, score, span, certain=meaning.check in self.book.safety)
+                fact = self.outcome(
+                    check, meaning.outcome, score, span, certain=meaning.check in self.book.safety
+                )
                 found.append((span, fact))
         return found
 
@@ -183,7 +199,9 @@ class Maker:
             words=self.line.typed(span),
         )
 
-    def _sibling(self, meaning: Meaning, barrels: tuple[int, ...], mentions: Sequence[Mention], *, denied: bool) -> Meaning:
+    def _sibling(
+        self, meaning: Meaning, barrels: tuple[int, ...], mentions: Sequence[Mention], *, denied: bool
+    ) -> Meaning:
         """Return the one of two sister symptoms, on every barrel or on one, that the words are about."""
         pair = self.book.siblings.get(meaning.check)
         if pair is None:

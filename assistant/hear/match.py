@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 COMMON = 0.3  # weight of a feature that every owner has
 
+
 @dataclass(frozen=True, slots=True)
 class Index:
     """Postings of one feature space; `spans[name]` is (first, last, inverse document frequency)."""
@@ -36,7 +37,11 @@ class Index:
     def of(cls, vectors: Sequence[Vector], owners: Sequence[int]) -> Index:
         """Return the index of phrases; a feature's frequency counts owners, not phrases."""
         names: dict[str, int] = {}
-        flat = [(names.setdefault(name, len(names)), count) for vector in vectors for name, count in vector.items()]
+        flat = [
+            (names.setdefault(name, len(names)), count)
+            for vector in vectors
+            for name, count in vector.items()
+        ]
         features = np.array([feature for feature, _ in flat], dtype=np.int64)
         counts = np.array([count for _, count in flat], dtype=np.float64)
         rows = np.repeat(np.arange(len(vectors)), [len(vector) for vector in vectors])
@@ -51,7 +56,8 @@ class Index:
         ends = np.cumsum(np.bincount(features, minlength=len(names)))
         starts = [0, *ends.tolist()]
         spans = {
-            name: (starts[feature], starts[feature + 1], float(idf[feature])) for name, feature in names.items()
+            name: (starts[feature], starts[feature + 1], float(idf[feature]))
+            for name, feature in names.items()
         }
         scaled = weights / np.where(norms[rows] > 0, norms[rows], 1.0)
         return cls(

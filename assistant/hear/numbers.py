@@ -26,12 +26,17 @@ DIGITS = {
 TEENS = {
     name: 10.0 + value
     for value, name in enumerate(
-        "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+        (
+            *("ten", "eleven", "twelve", "thirteen", "fourteen"),
+            *("fifteen", "sixteen", "seventeen", "eighteen", "nineteen"),
+        )
     )
 }
 TENS = {
     name: 10.0 * (2 + value)
-    for value, name in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split())
+    for value, name in enumerate(
+        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
+    )
 } | {"fourty": 40.0, "fity": 50.0, "ninty": 90.0}
 FRACTIONS = {"half": 0.5, "quarter": 0.25, "quarters": 0.25, "½": 0.5, "¼": 0.25, "¾": 0.75}
 UNITS = {
@@ -51,7 +56,8 @@ LONGEST_UNIT = max(len(said) for said in UNIT_OF)
 OPENERS = frozenset([*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred"])
 # What makes a number a count or a time, never a reading.
 COUNTED = re.compile(
-    r"(am|pm|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|person|"
+    r"(am|pm|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|"
+    r"person|"
     r"bottle|box|bag|barrel|tap|side|head|flavour|drop|drip|stroke|star|shot|litre|inch|cm|mm|machine|"
     r"st|nd|rd|th|good|lad|girl|show|screen|of|or|one|ones|people|odd cup)s?"
 )
@@ -99,7 +105,7 @@ def _range_at(words: Sequence[Word], at: int) -> Number | None:
     if low is None:
         return None
     low = replace(low, start=at)
-    joiners = ("and", "to", "-", "–") if between else ("to", "-", "–")
+    joiners = ("and", "to", "-", "\u2013") if between else ("to", "-", "\u2013")
     high = _number_at(words, low.end + 1) if _text(words, low.end) in joiners else None
     if high is not None and high.value > low.value and high.unit in ("", low.unit or high.unit):
         return replace(low, high=high.value, end=high.end, unit=low.unit or high.unit, counts=high.counts)
@@ -117,7 +123,9 @@ def _with_odd(words: Sequence[Word], number: Number) -> Number:
 def _number_at(words: Sequence[Word], at: int) -> Number | None:
     negative = _text(words, at) == "minus" or (_text(words, at) == "-" and _is_sign(words, at))
     begin = at + negative
-    value, end = _figures(words, begin) if begin < len(words) and words[begin].is_number else _spoken(words, begin)
+    value, end = (
+        _figures(words, begin) if begin < len(words) and words[begin].is_number else _spoken(words, begin)
+    )
     if end == begin:
         return None
     value, end = _fraction(words, begin, value, end)
@@ -144,7 +152,7 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
 
 def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
     text, following = words[at].text, _text(words, at + 1)
-    if len(text) == 1 and len(following) == 1 and following.isdigit():  # read out figure by figure
+    if len(text) == 1 and len(following) == 1 and following.isdecimal():  # read out figure by figure
         return float(text + following), at + 2
     whole, comma, part = text.partition(",")
     if comma and len(part) == 3 and whole != "0":  # noqa: PLR2004 - a comma before three figures groups thousands
@@ -188,7 +196,7 @@ def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
 
 def _decimals(words: Sequence[Word], value: float, point: int) -> tuple[float, int]:
     figures, at = "", point + 1
-    while (word := _text(words, at)) in DIGITS or (word.isdigit() and not figures):
+    while (word := _text(words, at)) in DIGITS or (word.isdecimal() and not figures):
         figures += f"{DIGITS[word]:g}" if word in DIGITS else word
         at += 1
     return (float(f"{value:g}.{figures}"), at) if figures else (value, point)

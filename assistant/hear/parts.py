@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from assistant.hear.english import FILLERS, SMALL_WORDS
+from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.features import tokens
 from assistant.hear.match import Index
 from assistant.hear.words import Word, words_of
@@ -19,13 +19,15 @@ if TYPE_CHECKING:
     from graph.machine import Component, Machine
 
 ENOUGH = 0.3
-TIE = 0.06
+TIE = 0.02
 SAME_PART = 0.35  # a part of what was just asked about is more likely meant
-NAMED_FIRST, LISTED = 0.1, 0.05  # what a title that opens with the word, and a reference of its own, add
+NAMED, NAMED_FIRST, LISTED = 0.2, 0.1, 0.05  # what the very name, its first word, a reference add
 EXPLAINED = 0.15  # share of the explanation beside the title
-QUESTION_WORDS = frozenset(
-    """where what why which whereabouts find do does would mean called thing bit part find look looking for come asking
-    need know home exactly sort kind one ones these those i you how""".split()
+QUESTION_WORDS = listed(
+    """
+    where what why which whereabouts find do does would mean called thing bit part find look looking for
+    come asking need know home exactly sort kind one ones these those i you how
+    """
 )
 
 
@@ -58,10 +60,15 @@ class Parts:
         if not said:
             return None
         scores = self.index.cosines(tokens(said, self.concepts), 0.5)
-        for row, component in enumerate(self.components):
-            if scores[row] > ENOUGH / 2:
-                scores[row] += SAME_PART * (component.id == near) + SAME_PART / 2 * (component.chapter == chapter)
-                first = words_of(component.title)[0].stem
-                scores[row] += NAMED_FIRST * any(word.stem == first for word in said) + LISTED * bool(component.ref)
+        stems = tuple(word.stem for word in said)
+        for row in np.flatnonzero(scores > ENOUGH / 2):
+            scores[row] += _bonus(self.components[row], stems, near, chapter)
         best = int(np.argmax(scores >= scores.max() - TIE))  # the first of those that are as good as equal
         return self.components[best] if scores[best] >= ENOUGH else None
+
+
+def _bonus(component: Component, stems: tuple[str, ...], near: str, chapter: str) -> float:
+    """Return what speaks for a component besides likeness: its name, its reference, what was just asked."""
+    names = [tuple(word.stem for word in words_of(name)) for name in component.title.split(" and ")]
+    bonus = NAMED * (stems in names) + NAMED_FIRST * (names[0][0] in stems) + LISTED * bool(component.ref)
+    return bonus + SAME_PART * (component.id == near) + SAME_PART / 2 * (component.chapter == chapter)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant.hear.english import SMALL_WORDS
+from assistant.hear.english import SMALL_WORDS, listed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -17,18 +17,24 @@ if TYPE_CHECKING:
 
 NEGATIONS = frozenset(["not", "no", "never", "without", "nobody", "nothing", "none", "neither", "nor"])
 # A "no" before these answers a question and denies nothing: "no still slow".
-AFTER_ANSWER = frozenset(
-    """still it they the i we not nothing all just that this there same was is same but my our you he she sorry mate
-    yes ok its only everything everyone now then because when""".split()
+AFTER_ANSWER = listed(
+    """
+    still it they the i we not nothing all just that this there same was is same but my our you he she sorry
+    mate yes ok its only everything everyone now then because when
+    """
 )
-CONTRAST = frozenset(["but", "just", "though", "however", "instead", "only", "because", "since", "while", "rather"])
+CONTRAST = frozenset(
+    ["but", "just", "though", "however", "instead", "only", "because", "since", "while", "rather"]
+)
 REACH = 3
 
 
 def answers(words: Sequence[Word], at: int) -> bool:
     """Tell whether a "no" answers a question rather than denying what follows."""
     following = words[at + 1] if at + 1 < len(words) else None
-    return words[at].text == "no" and (following is None or following.is_mark or following.text in AFTER_ANSWER)
+    return words[at].text == "no" and (
+        following is None or following.is_mark or following.text in AFTER_ANSWER
+    )
 
 
 def negated(words: Sequence[Word]) -> tuple[bool, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from assistant.hear.english import FILLERS, SMALL_WORDS
+from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.numbers import Number
 from assistant.hear.words import words_of
 
@@ -31,15 +31,20 @@ MEASURES = (
     frozenset(["min"]),
 )
 PRESSURE = MEASURES[0]
-LINKS = FILLERS | frozenset(
-    """is are was be at says say said reads read reading showing shows show shown about around roughly nearly almost
-    on only just under over up down to sat sitting stuck pressure number numbers gauge dial display screen of has have had
-    gone go dropped went fell dropping still steady in for by like him her and says currently approx approximately
-    supposedly pressures readings its gives giving holding holds hovering between from always constantly showed needle value figure left right order , : = -
-    reckons think i what looks looking get getting got low high too above below past normal normally psi very really exactly
-    temperature minus""".split()
+LINKS = FILLERS | listed(
+    """
+    is are was be at says say said reads read reading showing shows show shown about around roughly nearly
+    almost on only just under over up down to sat sitting stuck pressure number numbers gauge dial display
+    screen of has have had gone go dropped went fell dropping still steady in for by like him her and says
+    currently approx approximately supposedly pressures readings its gives giving holding holds hovering
+    between from always constantly showed needle value figure left right order , : = - reckons think i what
+    looks looking get getting got low high too above below past normal normally psi very really exactly
+    temperature minus
+    """
 )
-BEHIND = frozenset(["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar"])
+BEHIND = frozenset(
+    ["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar"]
+)
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
 ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
 UNCOUNTED = LINKS | ZERO_WORDS | SMALL_WORDS
@@ -122,7 +127,9 @@ def in_pounds(number: Number, unit: str) -> Number:
     return replace(number, unit="psi") if number.unit == "lb" and unit in PRESSURE else number
 
 
-def free_numbers(words: Sequence[Word], numbers: Sequence[Number], mentions: Sequence[Mention]) -> list[Number]:
+def free_numbers(
+    words: Sequence[Word], numbers: Sequence[Number], mentions: Sequence[Mention]
+) -> list[Number]:
     """Return the numbers that name no barrel and are not denied ("not forty five")."""
     taken = {at for mention in mentions for at in range(mention.start, mention.end)}
     return [
@@ -168,7 +175,11 @@ def _off_scale(words: Sequence[Word], end: int) -> list[Number]:
 
 
 def asked_readings(
-    words: Sequence[Word], numbers: Sequence[Number], mentions: Sequence[Mention], base: str, quantities: Quantities
+    words: Sequence[Word],
+    numbers: Sequence[Number],
+    mentions: Sequence[Mention],
+    base: str,
+    quantities: Quantities,
 ) -> list[Measured]:
     """Return the numbers of a reply to a question that asks for a quantity."""
     unit = quantities.units.get(base, "")
@@ -236,7 +247,9 @@ def _run(words: Sequence[Word], numbers: list[Number], end: int, mentions: Seque
     run: list[Number] = []
     at = end
     for number in numbers:
-        between = [word.text for place, word in enumerate(words[at : number.start], start=at) if place not in barrels]
+        between = [
+            word.text for place, word in enumerate(words[at : number.start], start=at) if place not in barrels
+        ]
         if any(text not in LINKS for text in between):
             break
         run.append(number)
@@ -254,7 +267,11 @@ def _placed(
     """Return the numbers with the barrel that each is for, where there is one per barrel."""
     unit = quantities.units.get(base, "")
     if base not in quantities.per_barrel:
-        return [Measured(base, in_pounds(run[0], unit), (), (min(first, run[0].start), run[0].end))] if run else []
+        return (
+            [Measured(base, in_pounds(run[0], unit), (), (min(first, run[0].start), run[0].end))]
+            if run
+            else []
+        )
     found = []
     if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions):
         barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))

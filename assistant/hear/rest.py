@@ -25,6 +25,7 @@ def covered(line: Line, facts: Sequence[tuple[Fact, Span]]) -> tuple[tuple[Fact,
     """
     if not facts:
         return (), line.text
+    facts = sorted(facts, key=lambda item: item[1])  # in the order in which they were said
     taken = [-1] * len(line.words)  # word -> position of the fact that it went to
     for position, (_, span) in enumerate(facts):
         for at in range(*span):
@@ -56,7 +57,9 @@ def _gaps(taken: Sequence[int]) -> list[Span]:
 
 def _says_nothing(line: Line, gap: Span) -> bool:
     named = {at for mention in line.mentions for at in range(mention.start, mention.end)}
-    said = [(at, word) for at, word in enumerate(line.words[gap[0] : gap[1]], start=gap[0]) if not word.is_mark]
+    said = [
+        (at, word) for at, word in enumerate(line.words[gap[0] : gap[1]], start=gap[0]) if not word.is_mark
+    ]
     if all(word.text in FILLERS or at in named for at, word in said):
         return True
     return len(said) <= SHORT and all(word.text in LOOSE or at in named for at, word in said)

@@ -43,7 +43,14 @@ class Vocabulary:
                     counts[word.text] = counts.get(word.text, 0) + 1
         for text in (*sorted(SMALL_WORDS | FILLERS), *DIGITS, *TEENS, *TENS):
             counts[text] = counts.get(text, 0) + 1
-        common = tuple(sorted((text for text in counts if len(text) >= SHORTEST), key=lambda t: (-counts[t], t)))
+        return cls.counted(counts)
+
+    @classmethod
+    def counted(cls, counts: dict[str, int]) -> Vocabulary:
+        """Return the vocabulary of words that occur so often."""
+        common = tuple(
+            sorted((text for text in counts if len(text) >= SHORTEST), key=lambda t: (-counts[t], t))
+        )
         return cls(counts, frozenset(stem(text) for text in counts), common)
 
     def knows(self, word: Word) -> bool:

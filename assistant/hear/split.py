@@ -1,14 +1,16 @@
 """Cut a line into stretches that may each say one thing.
 
-Rule of the file: cutting too often does no harm, since neighbouring stretches are also tried together; cutting
-too rarely hides a fact. So a cut stands at every mark and before every word that joins or contrasts.
+Rule of the file: cutting too often does no harm, since neighbouring stretches are also tried together;
+cutting too rarely hides a fact. So a cut stands at every mark and before every word that joins or
+contrasts.
 """
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from assistant.hear.english import FILLERS
+from assistant.hear.english import FILLERS, listed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -16,16 +18,20 @@ if TYPE_CHECKING:
     from assistant.hear.joined import Span
     from assistant.hear.words import Word
 
-CUT_AFTER = frozenset(".,;!?:-–—()/\n")
-CUT_BEFORE = frozenset(
-    ["and", "but", "plus", "also", "because", "since", "after", "though", "although", "while", "now", "then"]
-    + ["when", "just", "only", "or", "there", "yet", "except", "ever", "started", "think", "if", "whenever", "until", "till"]
+CUT_AFTER = frozenset(".,;!?:-\u2013\u2014()/\n")
+CUT_BEFORE = listed(
+    """
+    and but plus also because since after though although while now then when just only or there yet except
+    ever started think if whenever until till
+    """
 )
 PRAISE = frozenset(["fine", "ok", "good", "perfect", "normal", "right", "great"])
 SUBJECTS = frozenset(["it", "they", "that", "this", "its"])
-AUXILIARIES = frozenset(
-    """is are was were be am do does did have has had can could will would should must might may why or and but
-    definitely really still just probably""".split()
+AUXILIARIES = listed(
+    """
+    is are was were be am do does did have has had can could will would should must might may why or and but
+    definitely really still just probably
+    """
 )
 EMPTY = FILLERS | {"i", "think", "reckon", "we", "my", "of", "as", "at", "on", "to", "too", "me"}
 
@@ -44,7 +50,7 @@ def segments(words: Sequence[Word], whole: Sequence[Span] = ()) -> tuple[Span, .
         if at not in kept and (after_mark or anew or opens):
             cuts.append(at)
     cuts.append(len(words))
-    return _without_empty(words, [(first, end) for first, end in zip(cuts, cuts[1:], strict=False) if end > first])
+    return _without_empty(words, [(first, end) for first, end in pairwise(cuts) if end > first])
 
 
 def _opens(words: Sequence[Word], at: int) -> bool:

@@ -1,8 +1,8 @@
 """What a line tells without being asked: symptoms, said or denied.
 
-Rule of the file: every run of neighbouring stretches is compared with every symptom; the cutting of the line that
-explains most wins. A run is compared as said, and with its negation taken out: if it comes closer to a symptom that
-way, that symptom is denied ("not flat, just runny").
+Rule of the file: every run of neighbouring stretches is compared with every symptom; the cutting of the
+line that explains most wins. A run is compared as said, and with its negation taken out: if it comes
+closer to a symptom that way, that symptom is denied ("not flat, just runny").
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from assistant.hear.features import weighty
-from assistant.hear.phrasebook import Meaning, comparable
 from assistant.hear.polarity import NEGATIONS, answers
+from assistant.hear.table import Meaning, comparable
 from assistant.hear.which import named
 from assistant.hear.words import words_of
 
@@ -36,7 +36,20 @@ DENIED = 0.5  # how close a denial must come
 LITTLE = 0.2  # what a small word counts
 LONGEST = 5  # stretches tried together
 FINE = frozenset(
-    ["fine", "ok", "good", "perfect", "great", "normal", "alright", "grand", "lovely", "spot", "sound", "brilliant"]
+    [
+        "fine",
+        "ok",
+        "good",
+        "perfect",
+        "great",
+        "normal",
+        "alright",
+        "grand",
+        "lovely",
+        "spot",
+        "sound",
+        "brilliant",
+    ]
 )
 NO = words_of("no")[0]
 DENIERS = NEGATIONS - {"nothing", "none"}
@@ -82,8 +95,12 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
             run = None if apart or (first and _depends(words, span)) else read(words, span, book)
             if run is None:
                 continue
-            gain = gains[first] + run.trust * sum(weights[first:end]) / total - (PIECE if chosen[first] else 0.0)
-            run = _clearest(run, [runs[inner] for inner in ((first, end - 1), (first + 1, end)) if inner in runs])
+            gain = (
+                gains[first] + run.trust * sum(weights[first:end]) / total - (PIECE if chosen[first] else 0.0)
+            )
+            run = _clearest(
+                run, [runs[inner] for inner in ((first, end - 1), (first + 1, end)) if inner in runs]
+            )
             runs[first, end] = run
             if gain > best:
                 best, told_here = gain, (*chosen[first], run)

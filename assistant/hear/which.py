@@ -39,25 +39,66 @@ COLOUR_WORDS = frozenset(COLOURS.values()) | {"pink", "white", "black"}
 FLAVOURS = frozenset(COLOURS) - {"blue"}
 ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4}
 CARDINALS = {"one": 1, "two": 2, "three": 3, "four": 4, "1": 1, "2": 2, "3": 3, "4": 4}
-NUMBERED = frozenset(["number", "no", "num", "nr", "barrel", "side", "tub", "head", "tap", "#", "bowl", "drum"])
-SIDES = frozenset(["hand", "one", "ones", "side", "barrel", "tub", "head", "tap", "bowl", "handle", "most", "drum"])
+NUMBERED = frozenset(
+    ["number", "no", "num", "nr", "barrel", "side", "tub", "head", "tap", "#", "bowl", "drum"]
+)
+SIDES = frozenset(
+    ["hand", "one", "ones", "side", "barrel", "tub", "head", "tap", "bowl", "handle", "most", "drum"]
+)
 AFTER = frozenset(["on", "in", "of", "from", "with", "for"])
 SEVERAL = tuple(
     (said.split(), which)
     for which, ways in {
-        "left": ("left two", "left hand two", "first two", "two on the left", "two left ones", "two to the left"),
+        "left": (
+            "left two",
+            "left hand two",
+            "first two",
+            "two on the left",
+            "two left ones",
+            "two to the left",
+        ),
         "right": ("right two", "right hand two", "last two", "two on the right", "two right ones"),
-        "ends": ("outer two", "outside two", "outside ones", "outer ones", "two outside ones", "two ends", "end ones", "both ends"),
+        "ends": (
+            "outer two",
+            "outside two",
+            "outside ones",
+            "outer ones",
+            "two outside ones",
+            "two ends",
+            "end ones",
+            "both ends",
+        ),
     }.items()
     for said in ways
 )
 OPENERS = (
-    frozenset(said[0] for said, _ in SEVERAL) | frozenset(ORDINALS) | NUMBERED | AFTER
+    frozenset(said[0] for said, _ in SEVERAL)
+    | frozenset(ORDINALS)
+    | NUMBERED
+    | AFTER
     | {"left", "right", "lh", "rh", "middle", "centre", "all", "both", "everything", "lot", "one"}
     | {"every", "each", "none", "any", "whichever", "either"}
 )
 TOTAL = frozenset(["all", "every", "each", "none", "any", "whichever", "either"])
-NOT_ALL = frozenset(["right", "day", "over", "night", "i", "ok", "that", "this", "we", "it", "is", "there", "you", "along", "time"])
+NOT_ALL = frozenset(
+    [
+        "right",
+        "day",
+        "over",
+        "night",
+        "i",
+        "ok",
+        "that",
+        "this",
+        "we",
+        "it",
+        "is",
+        "there",
+        "you",
+        "along",
+        "time",
+    ]
+)
 EXCEPT = frozenset(["bar", "except", "but", "apart", "excluding"])
 JOINS = frozenset(["and", "&", ",", "or", "plus", "also", "the", "both", "then"])
 
@@ -95,7 +136,9 @@ class Barrels:
         called = {name: min(found) for name, found in sorted(owners.items()) if len(found) == 1}
         own = {part for flavour in machine.flavours for part in flavour.lower().split()}
         firsts = {name[0] for name in called}
-        return cls(machine.barrels, called, COLOUR_WORDS - own, OPENERS | firsts | {f"{first}s" for first in firsts})
+        return cls(
+            machine.barrels, called, COLOUR_WORDS - own, OPENERS | firsts | {f"{first}s" for first in firsts}
+        )
 
     def mentions(self, words: Sequence[Word]) -> tuple[Mention, ...]:
         """Return the mentions of barrels in a line, in order, none within another."""
@@ -158,7 +201,12 @@ class Barrels:
         nobody = text == "no" and following == "one"
         if text in NUMBERED and 0 < barrel <= self.count and not nobody and not _goes_on(words, at + 2):
             return Mention(at, at + 2, "some", (barrel,))
-        if text in AFTER and following.isdigit() and 0 < barrel <= self.count and not _goes_on(words, at + 2):
+        if (
+            text in AFTER
+            and following.isdecimal()
+            and 0 < barrel <= self.count
+            and not _goes_on(words, at + 2)
+        ):
             return Mention(at + 1, at + 2, "some", (barrel,))
         ordinal = ORDINALS.get(text, 0)
         if 0 < ordinal <= self.count and following in SIDES - {"hand", "most", "one", "ones"}:
@@ -192,11 +240,15 @@ class Barrels:
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
         elif text in TOTAL and _of_them(words, at + 1) > at + 1:
             scope, end = "all", _of_them(words, at + 1)
-        elif text == "everything" or (text in {"all", "each"} and _text(words, at - 1) != "at"):
+        elif (
+            text == "everything"
+            or (text in {"all", "each"} and _text(words, at - 1) != "at")
+            or (text == "lot" and _text(words, at - 1) in {"the", "whole"})
+        ):
             scope, end = "all", at + 1
-        elif text == "lot" and _text(words, at - 1) in {"the", "whole"}:
-            scope, end = "all", at + 1
-        elif text == "one" and (_of_them(words, at + 1) > at + 1 or _text(words, at - 1) in {"just", "only", "that"}):
+        elif text == "one" and (
+            _of_them(words, at + 1) > at + 1 or _text(words, at - 1) in {"just", "only", "that"}
+        ):
             scope = "all" if _text(words, at - 1) == "not" else "one"
             end = _of_them(words, at + 1)
         else:
@@ -226,7 +278,7 @@ def _text(words: Sequence[Word], at: int) -> str:
 def _goes_on(words: Sequence[Word], at: int) -> bool:
     """Tell whether a number goes on here, so that "number one seven" names no barrel."""
     text = _text(words, at)
-    return text.isdigit() or text in {"psi", "bar", "percent", "%", "hundred", "point"}
+    return text.isdecimal() or text in {"psi", "bar", "percent", "%", "hundred", "point"}
 
 
 def _singular(text: str) -> str:
@@ -249,7 +301,20 @@ def _of_them(words: Sequence[Word], at: int) -> int:
     """Return where "of the three", "three", "sides", "one of them" end that may stand after "all"."""
     end = at
     counted = {"of", "the", "them", "these", "em", "one", "single", "two", "three", "four", "2", "3", "4"}
-    counted |= {"sides", "side", "barrels", "barrel", "heads", "head", "tubs", "taps", "tap", "flavour", "ones", "handle"}
+    counted |= {
+        "sides",
+        "side",
+        "barrels",
+        "barrel",
+        "heads",
+        "head",
+        "tubs",
+        "taps",
+        "tap",
+        "flavour",
+        "ones",
+        "handle",
+    }
     counted |= {"handles", "tub", "bowl", "bowls", "flavours"}
     while end < len(words) and words[end].text in counted:
         end += 1

@@ -15,13 +15,14 @@ from assistant.hear.english import EXPANSIONS, IRREGULAR, SAME_ENDING
 TYPED = re.compile(
     r"(?:co|h|n|o)2o?(?![^\W\d_])"  # chemical names keep their figure
     r"|\d+(?:[.,]\d+)?"
-    r"|[^\W\d_]+(?:['’`´][^\W\d_]+)*"
+    r"|[^\W\d_]+(?:['\u2019`\u00b4][^\W\d_]+)*"
     r"|\S",
     re.IGNORECASE,
 )
-APOSTROPHES = re.compile("[’`´]")
+APOSTROPHES = re.compile("[\u2019`\u00b4]")
 STRETCHED = re.compile(r"(.)\1{2,}")  # "sooooo"
 SHORTEST_STEM = 3
+LONGEST_NUMBER = 12  # figures; what is longer is no measurement
 LONG_ISH = 6  # "brownish", but "dish"
 
 
@@ -44,7 +45,7 @@ class Word:
     @property
     def is_number(self) -> bool:
         """Tell whether this is written in figures."""
-        return self.text[:1].isdigit() and not self.text.endswith("2o")
+        return self.text[:1].isdecimal() and len(self.text) <= LONGEST_NUMBER and not self.text.endswith("2o")
 
 
 def words_of(line: str) -> tuple[Word, ...]:

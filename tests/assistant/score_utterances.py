@@ -18,7 +18,7 @@ from time import perf_counter
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Iterable, Sequence
 
     from assistant.facts import Fact
     from graph.machine import Machine, Outcome
@@ -84,48 +84,45 @@ class Judge:
 
     def wanted(self, fact: dict[str, Any]) -> Key:
         """Return an expected fact as a key."""
-        kind = fact["kind"]
+        kind, which = fact["kind"], self._barrels(fact.get("which", []))
+        value = fact.get("value", "")
         if kind in {"answer", "danger"}:
             return self._outcome(kind, fact["ref"], fact["outcome"])
-        if kind == "symptom":
-            return kind, fact["ref"], self._barrels(fact.get("which", []))
         if kind == "reading":
-            which = self._barrels(fact.get("which", []))
-            return kind, fact["ref"], float(fact["value"]), float(fact.get("high", fact["value"])), fact["unit"], which
-        if kind == "which":
-            return kind, self._barrels(fact["value"])
-        if kind == "fine":
-            value = fact["value"]
-            return kind, value if isinstance(value, str) and value not in {"all", "both"} else self._barrels(value)
-        if kind == "ask":
-            return kind, fact["value"], fact.get("ref", "")
-        return kind, fact.get("ref", fact.get("value", ""))
+            high = float(fact.get("high", value))
+            return kind, fact["ref"], float(value), high, fact["unit"], which
+        keys: dict[str, Key] = {
+            "symptom": (fact.get("ref"), which),
+            "which": (self._barrels(value),),
+            "fine": (self._barrels(value) if value in ("all", "both") or isinstance(value, list) else value,),
+            "ask": (value, fact.get("ref", "")),
+            "began": (value,),
+        }
+        return kind, *keys.get(kind, (fact.get("ref", ""),))
 
     def heard(self, fact: Fact) -> Key:
         """Return a fact as heard as a key of the same form."""
-        if fact.kind in {"answer", "danger"}:
-            return self._outcome(fact.kind, fact.ref, self._letter(fact))
-        if fact.kind == "symptom":
-            return fact.kind, fact.ref, self._barrels(fact.value or list(fact.which))
-        if fact.kind == "reading":
-            value, name = float(fact.value), fact.id.partition("@")[0]
-            which = self._barrels(list(fact.which))
-            high = float(fact.high or fact.value)
-            return fact.kind, SAME_QUANTITY.get(name, name), value, high, fact.unit or None, which
-        if fact.kind == "which":
-            return fact.kind, self._barrels(list(fact.which) or fact.value)
-        if fact.kind == "fine":
-            return fact.kind, self._barrels(list(fact.which)) if fact.which else fact.value
-        if fact.kind == "ask":
-            return fact.kind, fact.value, fact.ref
-        return fact.kind, fact.value if fact.kind == "began" else fact.ref
+        kind, which = fact.kind, self._barrels(list(fact.which))
+        if kind in {"answer", "danger"}:
+            return self._outcome(kind, fact.ref, self._letter(fact))
+        if kind == "reading":
+            name, high = fact.id.partition("@")[0], float(fact.high or fact.value)
+            return kind, SAME_QUANTITY.get(name, name), float(fact.value), high, fact.unit or None, which
+        keys: dict[str, Key] = {
+            "symptom": (fact.ref, self._barrels(fact.value) if fact.value else which),
+            "which": (which or self._barrels(fact.value),),
+            "fine": (which or fact.value,),
+            "ask": (fact.value, fact.ref),
+            "began": (fact.value,),
+        }
+        return kind, *keys.get(kind, (fact.ref,))
 
     def same(self, wanted: Key, heard: Key, asked: str | None) -> bool:
         """Tell whether two keys say the same, given what was asked."""
         if wanted == heard:
             return True
         pair = {wanted[0], heard[0]}
-        if pair == {"answer", "reading"} or pair == {"danger", "reading"}:
+        if "reading" in pair and pair & {"answer", "danger"}:
             answer, reading = (wanted, heard) if heard[0] == "reading" else (heard, wanted)
             return asked == answer[1] and self._holds(answer, reading)
         return False
@@ -233,7 +230,9 @@ def main(arguments: Sequence[str]) -> None:
     total = score(read(half), machine, lambda text, asked: hear(machine, text, asked, book))
     report = [f"{name}: {value:.4g}" for name, value in total.figures().items()]
     shown = total.faults if "-v" in arguments and half == "tune" else []
-    sys.stdout.write("\n".join([f"{half}: {total.lines} lines, {total.expected} facts", *report, *shown]) + "\n")
+    sys.stdout.write(
+        "\n".join([f"{half}: {total.lines} lines, {total.expected} facts", *report, *shown]) + "\n"
+    )
 
 
 if __name__ == "__main__":

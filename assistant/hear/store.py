@@ -1,0 +1,82 @@
+"""The compared phrases as bytes and back, so that a cache can spare the seconds that they take to make.
+
+Rule of the file: never pickled; what comes out equals what went in, or ValueError is raised. A cache is
+keyed by its keeper; the pack's digest and the code's own version belong in that key.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import zipfile
+from dataclasses import astuple
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from assistant.hear.match import Index
+from assistant.hear.phrasebook import Compared, concepts_of
+from assistant.hear.spelling import Vocabulary
+from assistant.hear.table import Meaning, Table
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from numpy.typing import NDArray
+
+    from graph.machine import Machine
+
+    Arrays = dict[str, NDArray[Any]]
+
+FORMAT = 1
+TABLES = ("symptoms", "outcomes")
+SPACES = ("tokens", "letters", "whole")
+BROKEN = (zipfile.BadZipFile, EOFError, OSError, KeyError, TypeError, IndexError, RuntimeError)
+
+
+def dump(kept: Compared) -> bytes:
+    """Return the compared phrases as one numpy archive."""
+    words: dict[str, Any] = {"format": FORMAT, "counts": kept.vocabulary.counts}
+    arrays: Arrays = {}
+    for name in TABLES:
+        table: Table = getattr(kept, name)
+        words[name] = [astuple(meaning) for meaning in table.meanings]
+        arrays[f"{name}.owners"] = table.owners
+        for space in SPACES:
+            index: Index = getattr(table, space)
+            words[f"{name}.{space}"] = [index.size, index.unknown, list(index.spans)]
+            arrays[f"{name}.{space}.spans"] = np.array(list(index.spans.values()), dtype=np.float64)
+            arrays[f"{name}.{space}.rows"] = index.rows
+            arrays[f"{name}.{space}.weights"] = index.weights
+    arrays["words"] = np.frombuffer(json.dumps(words, ensure_ascii=False).encode(), dtype=np.uint8)
+    buffer = io.BytesIO()
+    np.savez(buffer, **arrays)  # type: ignore[arg-type]  # numpy's own keyword may not be named by ours
+    return buffer.getvalue()
+
+
+def load(data: bytes, machine: Machine) -> Compared:
+    """Return what `dump` was given, for the same machine. Raises ValueError where the bytes are not ours."""
+    try:
+        with np.load(io.BytesIO(data), allow_pickle=False) as archive:
+            arrays = {name: archive[name] for name in archive.files}
+        words = json.loads(arrays["words"].tobytes().decode())
+        if words["format"] != FORMAT:
+            raise ValueError("The kept phrases have another format.")
+        symptoms, outcomes = (_table(name, words, arrays, machine) for name in TABLES)
+    except BROKEN as problem:
+        raise ValueError("The kept phrases are broken.") from problem
+    return Compared(Vocabulary.counted(words["counts"]), symptoms, outcomes)
+
+
+def _table(name: str, words: Mapping[str, Any], arrays: Arrays, machine: Machine) -> Table:
+    tokens, letters, whole = (_index(f"{name}.{space}", words, arrays) for space in SPACES)
+    meanings = tuple(Meaning(*parts) for parts in words[name])
+    return Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine))
+
+
+def _index(name: str, words: Mapping[str, Any], arrays: Arrays) -> Index:
+    size, unknown, names = words[name]
+    spans = [(int(first), int(last), idf) for first, last, idf in arrays[f"{name}.spans"].tolist()]
+    return Index(
+        size, dict(zip(names, spans, strict=True)), arrays[f"{name}.rows"], arrays[f"{name}.weights"], unknown
+    )

@@ -1,0 +1,132 @@
+"""Meanings with the phrases that say them, indexed for comparing.
+
+Rule of the file: a stretch of words is compared with numbers and the names of barrels made alike, so that a
+phrase about one flavour meets a line about another.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from assistant.hear.features import Concepts, letters, tokens, weighty
+from assistant.hear.match import Index
+from assistant.hear.numbers import numbers_in
+from assistant.hear.which import COLOUR_WORDS, FLAVOURS, SIDES, Barrels
+from assistant.hear.words import Word, words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from numpy.typing import NDArray
+
+TOKENS, LETTERS, WHOLE = (
+    0.6,
+    0.4,
+    0.8,
+)  # shares of words, of letters, and of all phrases of one meaning together
+TOP = TOKENS + LETTERS + WHOLE
+FOREIGN = 0.5  # what a word that no phrase has counts beside others
+FEWEST_WORDS = 2  # words that a phrase about figures must have besides
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """Something that can be meant: a symptom, or an outcome of a check."""
+
+    check: str  # base id
+    ref: str
+    outcome: str = ""
+    outcome_ref: str = ""
+    barrel: bool = False  # whether there is one per barrel
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Meanings with their phrases; `owners` tells whose each phrase is."""
+
+    meanings: tuple[Meaning, ...]
+    owners: NDArray[np.int32]
+    tokens: Index
+    letters: Index
+    whole: Index  # one row per meaning
+    concepts: Concepts
+
+    @classmethod
+    def of(cls, entries: Iterable[tuple[Meaning, Iterable[tuple[Word, ...]]]], concepts: Concepts) -> Table:
+        """Return the table of meanings with their comparable phrases."""
+        meanings: list[Meaning] = []
+        owners: list[int] = []
+        said: list[tuple[Word, ...]] = []
+        for meaning, phrases in entries:
+            found = list(phrases)
+            owners.extend([len(meanings)] * len(found))
+            said.extend(found)
+            meanings.append(meaning)
+        vectors = [tokens(words, concepts) for words in said]
+        sums: list[dict[str, float]] = [{} for _ in meanings]
+        for owner, vector in zip(owners, vectors, strict=True):
+            for name, count in vector.items():
+                sums[owner][name] = sums[owner].get(name, 0.0) + count
+        dampened = [{name: float(np.log1p(count)) for name, count in total.items()} for total in sums]
+        return cls(
+            tuple(meanings),
+            np.array(owners, dtype=np.int32),
+            Index.of(vectors, owners),
+            Index.of([letters(words) for words in said], owners),
+            Index.of(dampened, range(len(meanings))),
+            concepts,
+        )
+
+    def scores(self, words: Sequence[Word]) -> NDArray[np.float64]:
+        """Return how close comparable words come to each meaning, 0 to 1, shape (meanings,)."""
+        said = tokens(words, self.concepts)
+        near = TOKENS * self.tokens.cosines(said, FOREIGN)
+        near += LETTERS * self.letters.cosines(letters(words), FOREIGN)
+        best = np.zeros(len(self.meanings))
+        np.maximum.at(best, self.owners, near)
+        total: NDArray[np.float64] = (best + WHOLE * self.whole.cosines(said, FOREIGN)) / TOP
+        return total
+
+
+def phrases(texts: Iterable[str], barrels: Barrels, *, figures: bool) -> list[tuple[Word, ...]]:
+    """Return texts as comparable phrases; without `figures`, less those that are all figures."""
+    found = [comparable(words_of(text), barrels) for text in dict.fromkeys(texts)]
+    return [words for words in found if figures or not _rests_on_figures(words)]
+
+
+def _rests_on_figures(words: Sequence[Word]) -> bool:
+    """Tell whether a phrase says nothing without its figures: "barrel says 55"."""
+    return any(word.text == "#number" for word in words) and sum(map(weighty, words)) < FEWEST_WORDS
+
+
+def comparable(words: Sequence[Word], barrels: Barrels) -> tuple[Word, ...]:
+    """Return the words with numbers and the names of barrels made alike."""
+    masks = {mention.start: (mention.end, f"@{mention.scope}") for mention in barrels.mentions(words)}
+    for number in numbers_in(words):
+        text = {0.0: "zero", 99.0: "#top"}.get(number.value, "#number")
+        masks.setdefault(number.start, (number.end, text))
+    found: list[Word] = []
+    at = 0
+    while at < len(words):
+        if at not in masks and _names_a_barrel(words, at):
+            masks[at] = (at + 1, "@some")
+        if at not in masks:
+            found.append(words[at])
+            at += 1
+            continue
+        end, text = masks[at]
+        found.append(replace(words[at], text=text, stem=text, end=words[end - 1].end))
+        at = end
+    return tuple(found)
+
+
+def _names_a_barrel(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a word names a barrel of some machine: a flavour, or "the red", "red one"."""
+    if words[at].stem in FLAVOURS:
+        return True
+    before = words[at - 1].text if at else ""
+    after = words[at + 1].text if at + 1 < len(words) else ""
+    return words[at].text in COLOUR_WORDS and (before in {"the", "on", "only"} or after in SIDES)
