@@ -96,6 +96,7 @@ def main() -> None:
     for name in ("stdin", "stdout", "stderr"):
         if getattr(sys, name) is None:  # closed by whoever started us
             setattr(sys, name, io.TextIOWrapper(io.BytesIO()))
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # small matrices: threads cost more than they give
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             encoding = None if stream.isatty() else "utf-8"  # files and pipes are UTF-8 everywhere

@@ -80,10 +80,10 @@ def measured(text: str, ask: Ask | None) -> Measured | None:
 
 
 def fitting_unit(spelled: str, asked: str, value: float) -> str | None:
-    """Return the unit that is meant, given the one asked for; None where it measures something else."""
+    """Return the unit that was typed, empty for none; None where it measures something else."""
     try:
-        unit = find_unit(spelled, find_unit(asked).quantity).name if spelled.strip() else asked
-        return unit if math.isfinite(convert(value, unit, asked)) else None
+        unit = find_unit(spelled, find_unit(asked).quantity).name if spelled.strip() else ""
+        return unit if math.isfinite(convert(value, unit or asked, asked)) else None
     except GraphError:
         return None
 

@@ -16,6 +16,7 @@ import numpy as np
 
 from graph.arrays import tally
 from graph.belief import Posterior, Weighed, posterior_of, unweighed, weigh
+from graph.candidates import may_do
 from graph.choose import LOOK_AHEAD, By, Reason, Stop, rank, verdict
 from graph.evidence import Evidence, check_evidence, decibans, repair_evidence
 from graph.plan import Plan, make_plan
@@ -440,7 +441,7 @@ class Case:
         costs, element = self.machine.settings.costs, self.remedy(remedy)
         prices = self.machine.settings.part_prices
         parts = sum(prices.get(part, costs["part_default"]) for part in element.parts)
-        here = role in element.by or (role == "helpdesk" and "operator" in element.by)
+        here = may_do(role, element.by)
         minute = (
             costs["minute_on_phone"] if here and role in {"operator", "helpdesk"} else costs["minute_on_site"]
         )

@@ -10,6 +10,7 @@ from assistant.engine import evidence, leading, roles
 from assistant.engine.candidates import allowed, out_of_question, still_needed
 from assistant.engine.effects import Decide
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
+from graph.visit import worth_carrying
 
 if TYPE_CHECKING:
     from graph import Advice, Belief, Case
@@ -85,7 +86,7 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         remedy.id,
         remedy.ref,
         remedy.title,
-        leading.share(state, now, remedy.id),
+        dict(now.remedies)[remedy.id],
         wording.role_title(case.machine.roles, to),
         remedy.parts if here else _worth_carrying(case, now, "parts"),
         remedy.tools if here else _worth_carrying(case, now, "tools"),
@@ -97,17 +98,10 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
 
 
 def _worth_carrying(case: Case, now: Belief, kind: str) -> tuple[str, ...]:
-    """Return the parts or tools that it pays to carry, the most probably needed first.
-
-    It pays when the chance of needing the thing, times what a second visit costs, exceeds what
-    carrying it costs.
-    """
-    costs, need = case.machine.settings.costs, dict[str, float]()
-    for name, p in now.remedies:
-        for thing in getattr(case.remedy(name), kind):
-            need[thing] = need.get(thing, 0.0) + p
-    worth = [thing for thing, p in need.items() if p * costs["second_visit"] > costs["carry_part"]]
-    return tuple(sorted(worth, key=lambda thing: -round(need[thing], 9))[:MOST_ITEMS])
+    """Return the parts or tools that it pays to carry, the most probably needed first."""
+    costs = case.machine.settings.costs
+    needs = ((p, getattr(case.remedy(name), kind)) for name, p in now.remedies)
+    return worth_carrying(needs, costs["second_visit"], costs["carry_part"], MOST_ITEMS)
 
 
 def _barrel(fault: str) -> bool:

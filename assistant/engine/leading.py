@@ -58,14 +58,3 @@ def leading_fault(case: Case, belief: Belief, remedy: str) -> tuple[str, float]:
     """Return the most probable fault that a remedy deals with, and its probability."""
     found = (pair for pair in belief.causes if case.fault(pair[0]).remedy == remedy)
     return next(found, ("", 0.0))
-
-
-def share(state: State, belief: Belief, remedy: str) -> float:
-    """Return the probability that a remedy is what is still to be done.
-
-    What has been done already and did not end the complaint may well have been one of two faults, but
-    it is not to be done again, so its share is left out of the whole.
-    """
-    shares = dict(belief.remedies)
-    left = 1.0 - sum(shares[name] for name in state.cured)
-    return min(1.0, shares[remedy] / left) if left > 0.0 else 0.0

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import deciding, evidence, guard, leading
+from assistant.engine import deciding, evidence, guard
 from assistant.engine.candidates import askable, candidates, out_of_question
 from assistant.engine.state import State, Turn, once
 
@@ -37,7 +37,7 @@ def ask_next(case: Case, state: State) -> Turn:
 def advised(case: Case, state: State) -> tuple[Advice, tuple[Ranked, ...]]:
     """Return whether to act or to ask, and the leading open checks, best first."""
     barred = {r.id: math.inf for r in case.machine.remedies if out_of_question(state, r.id)}
-    advice, ranked = case.decide(
+    return case.decide(
         evidence.findings(state),
         candidates(case, state),
         role=state.role,
@@ -46,17 +46,6 @@ def advised(case: Case, state: State) -> tuple[Advice, tuple[Ranked, ...]]:
         cured=state.cured,
         costs=barred,
     )
-    return _second_fault(case, state, advice), ranked
-
-
-def _second_fault(case: Case, state: State, advice: Advice) -> Advice:
-    """Return the advice to act where only the second of two faults is left to be dealt with."""
-    if advice.act or not state.cured:
-        return advice
-    share = leading.share(state, case.believe(evidence.findings(state)), advice.remedy)
-    if share < case.machine.settings.stop["certain"]:
-        return advice
-    return replace(advice, act=True, probability=share, reason="certain")
 
 
 def _conflict(case: Case, state: State) -> Turn:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant.wording import ROLE_NAMES
+from assistant import wording
 from graph.candidates import REACH, may_do
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def named(titles: Mapping[str, str], words: str) -> str:
     said = words.casefold().replace("_", " ").split()
     known = dict.fromkeys((*AT_INTAKE, *REACH, *titles))
     for role in known:
-        names = (role.replace("_", " "), titles.get(role, ""), *ROLE_NAMES.get(role, ()))
+        names = (role.replace("_", " "), titles.get(role, ""), *wording.ROLE_NAMES.get(role, ()))
         if any(_within(name.casefold().split(), said) for name in names):
             return role
     return ""
@@ -46,7 +46,7 @@ def _within(part: list[str], whole: list[str]) -> bool:
 
 def person_named(titles: Mapping[str, str], words: str, role: str) -> str:
     """Return what is left of some words once the role is taken out: the person's name."""
-    names = (role, role.replace("_", " "), titles.get(role, ""), *ROLE_NAMES.get(role, ()))
+    names = (role, role.replace("_", " "), titles.get(role, ""), *wording.ROLE_NAMES.get(role, ()))
     parts = words.split()
     for name in sorted(names, key=lambda text: -len(text.split())):
         width = len(name.split())
