@@ -1,20 +1,23 @@
 """Who sits at the other end of a demo: types what the scenario says, else the truth in the pack's words.
 
 A fault is gone once its remedy is done. Where several outcomes are possible the most probable one is
-seen, and said in the first of its phrases that is understood as such, else by its label.
+seen, and said in one of its phrases that is understood as such, else by its label.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from zlib import crc32
 
 import numpy as np
+from demo_scenario import Typed
 
 from assistant.engine import Stage
 from assistant.reply import reply
-from demo_scenario import Typed
 from graph.measure import UNKNOWN, row_of
 from graph.units import convert
+
+REPEATS = 3
 
 
 @dataclass
@@ -35,21 +38,19 @@ class Person:
         ask = session.ask
         if session.closed or ask is None:
             return self._scripted("closed")
-        keys = (ask.id, ask.ref, ask.about)
-        return next(
-            (typed for key in keys if (typed := self._scripted(key)) is not None), None
-        ) or Typed(self._truth(ask, session.state))
+        told = (self._scripted(key) for key in (ask.id, ask.ref, ask.about))
+        return next(filter(None, told), None) or Typed(self._truth(ask, session.state))
 
     def _scripted(self, key):
-        """Return the next line for a question; the last one for good where there is only one."""
+        """Return the next line for a question, None after the last; one that stands alone may be repeated."""
         lines, at = self.scenario.answers.get(key, ()), self.used.get(key, 0)
-        if not lines or at >= len(lines):
+        if at >= (REPEATS if len(lines) == 1 and key != "closed" else len(lines)):
             return None
         self.used[key] = at + 1
-        return lines[at]
+        return lines[min(at, len(lines) - 1)]
 
     def unused(self):
-        """Return the keys of lines that were never typed."""
+        """Return the questions with lines that were never typed."""
         answers = self.scenario.answers.items()
         return [key for key, lines in answers if self.used.get(key, 0) < len(lines)]
 
@@ -57,86 +58,99 @@ class Person:
 
     def there(self, state):
         """Return the positions of the faults that no work has dealt with yet."""
-        done = {*state.cured, *([state.remedy] if state.stage is Stage.PROVING else [])}
-        left = [name for name in self.scenario.cause if self.case.fault(name).remedy not in done]
+        done = self.done(state)
+        left = [name for name in self.scenario.faults if self.case.fault(name).remedy not in done]
         ids = [fault.id for fault in self.case.machine.faults]
         return tuple(sorted(ids.index(name) for name in left))
 
-    def seen(self, check, state):
-        """Return the position of the outcome that is most probable."""
-        faults = self.there(state) if self.scenario.cause else UNKNOWN
-        return int(np.argmax(row_of(self.case, self.case.position(check), faults)))
+    def done(self, state):
+        """Return the remedies carried out so far."""
+        return (*state.cured, state.remedy) if state.stage is Stage.PROVING else state.cured
+
+    def seen(self, name, state):
+        """Return the position of the outcome that is seen: the one told of, else the most probable one."""
+        check = self.case.check(name)
+        told = self.scenario.seen.get(check.id, self.scenario.seen.get(check.base, ()))
+        if told:
+            return check.outcome_index(told[min(len(self.done(state)), len(told) - 1)])
+        faults = self.there(state) if self.scenario.faults else UNKNOWN
+        return int(np.argmax(row_of(self.case, self.case.position(check.id), faults)))
 
     def _truth(self, ask, state):
         if ask.about in {"check", "symptom"}:
-            return self._observed(ask, self.seen(ask.id, state))
+            return self._observed(ask, state, self.seen(ask.id, state))
         if ask.about == "verification":
             return self._proof(ask, state)
         if ask.about == "confirm":
-            return self._confirmed(state)
-        if ask.about == "closing" and ask.id == "cause":
-            found = (option for option in ask.options if option.id in self.scenario.cause)
-            return next(found, ask.options[-1]).label
-        if ask.about == "closing":
-            return ask.options[0].label
+            return self._confirmed(ask, state)
         if ask.unit:
-            owner, _, number = ask.id.partition("#")
-            steps = (self.case.gate if ask.about == "gate" else self.case.remedy)(owner).steps
-            return self._number(steps[int(number) - 1].limits, ask, steps[int(number) - 1].read)
-        return ask.options[0].label.casefold()
+            return self._measured(ask)
+        true = (option.label for option in ask.options if option.id in self.scenario.faults)
+        return next(true, ask.options[0].label.casefold())
 
-    def _observed(self, ask, position):
+    def _measured(self, ask):
+        """Return a number that lets a step of a gate or a remedy pass."""
+        owner, _, number = ask.id.partition("#")
+        steps = (self.case.gate if ask.about == "gate" else self.case.remedy)(owner).steps
+        step = steps[int(number) - 1]
+        return self._number(step.limits, ask, step.read)
+
+    def _observed(self, ask, state, position):
         check = self.case.check(ask.id)
         outcome = check.outcomes[position]
         if ask.unit and outcome.band:
             return self._number(outcome.band, ask, check.reading)
         if check.kind == "symptom":
             return ("yes", "no")[position]
-        return next(
-            (say for say in outcome.say if self._understood(say, ask, outcome)), outcome.label
-        )
+        start = crc32(f"{self.scenario.name} {check.id}".encode()) % max(len(outcome.say), 1)
+        phrases = (*outcome.say[start:], *outcome.say[:start])
+        said = (say for say in phrases if self._understood(say, ask, state, outcome))
+        return next(said, outcome.label)
 
-    def _understood(self, say, ask, outcome):
+    def _understood(self, say, ask, state, outcome):
+        """Return whether a phrase leads to this outcome, tried on the state as it is."""
         event = reply(say, ask, self.live)
-        facts = getattr(event, "facts", ())
-        option = getattr(event, "option", "")
-        meant = option == outcome.id or [
-            (fact.kind, fact.id, fact.value, fact.certain) for fact in facts
-        ] == [("answer", ask.id, outcome.id, True)]
+        after, _ = self.live.step(state, event)
+        told = [answer.outcome for answer in after.answers if answer.finding.check == ask.id]
+        meant = told[-1:] == [outcome.id] and not after.doubts and after.barrels == state.barrels
         if not meant:
-            self.remarks.append(f"{ask.id} {outcome.id}: {say!r} is heard as {event}")
+            heard = ", ".join(f"{f.kind} {f.id} {f.value}" for f in getattr(event, "facts", ()))
+            self.remarks.append(f"{ask.id} {outcome.id}: {say!r} is heard as {heard or event}")
         return meant
 
     def _number(self, limits, ask, quantity):
-        """Return a number well within limits, in the unit that is asked for."""
+        """Return a number within limits, in the unit that is asked for."""
         low, high = limits or (None, None)
-        if low is None or high is None:
-            value = low * 1.1 + 1 if low is not None else high * 0.8 if high is not None else 1.0
-        else:
+        if low is not None and high is not None:
             value = (low + high) / 2
-        value = convert(value, self.case.quantity(quantity).unit, ask.unit)
-        return f"{value:.3g}"
+        else:
+            value = low if low is not None else 0.8 * high if high is not None else 1.0
+        return f"{convert(value, self.case.quantity(quantity).unit, ask.unit):.3g}"
 
-    def _confirmed(self, state):
-        question = state.open
-        for fact, option in zip(question.facts, question.options, strict=False):
-            if not self.case.has_check(fact.id):
-                continue
-            check = self.case.check(fact.id)
-            name = {"symptom": "present", "not_symptom": "absent"}.get(fact.kind, fact.value)
-            if check.outcome_index(name) == self.seen(check.id, state):
+    def _confirmed(self, ask, state):
+        """Return the interpretation that is true, the last option where none is known to be."""
+        facts = state.open.facts
+        for fact, option in zip(facts, ask.options, strict=False):
+            if fact.kind == "reading" or self._true(fact, state):  # a number was meant as it was typed
                 return option.label
-        return question.options[-1].label if question.facts else question.options[0].label
+        return ask.options[-1 if facts else 0].label
+
+    def _true(self, fact, state):
+        """Return whether a fact about one check is what is seen there."""
+        if not self.case.has_check(fact.id):
+            return False
+        name = {"symptom": "present", "not_symptom": "absent"}.get(fact.kind, fact.value)
+        return self.case.check(fact.id).outcome_index(name) == self.seen(fact.id, state)
 
     def _proof(self, ask, state):
-        fixed = bool(self.scenario.cause) and not self.there(state)
+        fixed = bool(self.scenario.faults) and not self.there(state)
         if ask.id == "gone":
             return "yes, it is gone" if fixed else "no, still there"
         item = self.case.remedy(state.remedy).verify[state.at]
         if item.check:
             check = self.case.check(item.check)
             position = check.outcome_index(item.outcomes[0]) if fixed else self.seen(check.id, state)
-            return self._observed(ask, position)
+            return self._observed(ask, state, position)
         if item.read:
             return self._number(item.limits, ask, item.read)
         return "yes"

@@ -1,106 +1,14 @@
 """Play the scenarios of `tests/demos/` into `demo_sessions/`: `python tests/make_demos.py [NAME ...]`.
 
-The conversation, the record and the transcript are the real ones; only the clock is fixed: answering a
-question takes as long as the pack says.
+What cannot be understood of the pack's own phrases, and lines that were never typed, are printed.
 """
 
 from __future__ import annotations
 
 import sys
-import tempfile
-from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
-from functools import cache
+from importlib import import_module
 from pathlib import Path
 
-HERE = Path(__file__).parent
 if __name__ == "__main__":
-    sys.path.insert(0, str(HERE.parent))
-
-from assistant.ledger import Ledger
-from assistant.live import Live
-from assistant.record import read_record
-from assistant.reply import reply
-from assistant.session import Desk, opened
-from assistant.transcript import transcript
-from assistant.version import program_version
-from demo_person import Person
-from demo_scenario import Scenario, scenarios
-
-LONGEST = 300  # lines typed
-HALF_A_MINUTE = 0.5  # for what the pack gives no time
-
-
-@dataclass
-class Clock:
-    """A clock that moves only when it is told to."""
-
-    now: datetime
-
-    def __call__(self):
-        return self.now
-
-    def wait(self, minutes):
-        self.now += timedelta(seconds=round(minutes * 60))
-
-
-@dataclass(frozen=True)
-class Played:
-    """What came of a scenario: the bytes of both files, and what is to be looked at."""
-
-    record: bytes
-    text: str
-    session: object
-    remarks: tuple
-
-
-@cache
-def live(setup):
-    """Return the conversation about a machine."""
-    return Live.of(setup)
-
-
-def play(scenario: Scenario, program: str = "") -> Played:
-    """Hold the session of a scenario to its end."""
-    conversation = live(scenario.setup)
-    clock = Clock(scenario.started)
-    header = conversation.header(program or program_version(), scenario.started.isoformat(timespec="seconds"))
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / scenario.record.name
-        ledger = Ledger.create(path, replace(header, cause=", ".join(scenario.cause)))
-        person = Person(conversation, scenario)
-        session = _held(Desk(conversation, ledger, clock), scenario, person, clock)
-        ledger.close()
-        text = transcript(read_record(path)) + "\n"
-        remarks = tuple([*person.remarks, *(f"never asked: {key}" for key in person.unused())])
-        return Played(path.read_bytes(), text, session, remarks)
-
-
-def _held(desk, scenario, person, clock):
-    session = desk.move(opened(desk.conversation), scenario.began)
-    for _ in range(LONGEST):
-        typed = person.line(session)
-        if typed is None:
-            break
-        clock.wait(typed.later + ((session.ask.minutes if session.ask else None) or HALF_A_MINUTE))
-        event = reply(typed.text, session.ask, desk.conversation)
-        session = desk.move(session, event)
-    return session
-
-
-def main(names):
-    """Write the files of the named scenarios, of all without names."""
-    for scenario in scenarios():
-        if names and scenario.name not in names:
-            continue
-        played = play(scenario)
-        scenario.record.write_bytes(played.record)
-        scenario.text.write_text(played.text, encoding="utf-8", newline="\n")
-        end = played.session.end
-        print(f"{scenario.name}: {end.outcome if end else 'open'}, {end.cause if end else ''}")
-        for remark in played.remarks:
-            print(f"  {remark}")
-
-
-if __name__ == "__main__":
-    main(sys.argv[1:])
+    sys.path.insert(0, str(Path(__file__).parents[1]))  # the checkout itself, not what is installed
+    import_module("demo_play").main(sys.argv[1:])
