@@ -19,7 +19,15 @@ if TYPE_CHECKING:
     from graph.measure import Hidden, Policy, Run, Summary
 
 CHUNK = 25  # cases a worker takes at a time
-POLICIES = ("engine", "fixed_order", "random")
+BOTH = (("engine", True), ("engine", False))
+BASELINES = (("fixed_order", True), ("random", True))
+WHOLE = (("whole_engine", True), ("whole_likeliest", True), ("whole_chart", True))
+WAYS = {
+    "whole_engine": "phone first, then visit",
+    "whole_likeliest": "send at once",
+    "whole_chart": "fixed flow chart",
+}
+CHART = 10  # questions of the flow chart
 
 
 @dataclass(frozen=True)
@@ -46,13 +54,30 @@ def _policy(case: Case, job: Job) -> Policy:
     return random_order(case, certain, job.seed)
 
 
-def work(job: Job) -> tuple[Job, list[Run]]:
+def work(job: Job) -> tuple[Job, list[Any]]:
     """Return the runs of one job; the compiled pack comes from the cache."""
+    if job.policy in WAYS:
+        return job, _work_whole(job)
     from graph.measure import run  # noqa: PLC0415 - in the worker only
 
     case = load_case(job.pack, job.profile)
     policy = _policy(case, job)
     return job, [run(case, hidden, policy, job.role, slips=job.slips) for hidden in job.cases]
+
+
+def _work_whole(job: Job) -> list[Any]:
+    """Return how whole jobs go; the flow chart is ordered by what its questions tell at the start."""
+    from graph.candidates import open_checks  # noqa: PLC0415 - in the worker only
+    from graph.jobs import PHONE, engine_job, flow_chart, send_likeliest  # noqa: PLC0415 - likewise
+
+    case = load_case(job.pack, job.profile)
+    if job.policy == "whole_engine":
+        return [engine_job(case, hidden) for hidden in job.cases]
+    if job.policy == "whole_likeliest":
+        return [send_likeliest(case, hidden) for hidden in job.cases]
+    ranked = case.rank((), open_checks(case.machine, PHONE, {}), role=PHONE)
+    order = {item.check: index for index, item in enumerate(ranked)}
+    return [flow_chart(case, hidden, order, CHART) for hidden in job.cases]
 
 
 def jobs_of(
@@ -83,51 +108,89 @@ def entropy_bound(case: Case, cases: tuple[Hidden, ...], left: float, role: str)
 @click.option("--profile", default=DEFAULT_PROFILE, show_default=True, help="The machine profile.")
 @click.option("--role", default="technician", show_default=True, help="Who answers.")
 @click.option(
-    "--cases",
-    default=500,
-    show_default=True,
-    type=click.IntRange(1, 1_000_000),
-    help="How many hidden cases.",
+    "--cases", default=500, show_default=True, type=click.IntRange(1, 1_000_000), help="Hidden cases."
 )
 @click.option("--seed", default=1, show_default=True, type=int, help="Where the random numbers start.")
 @click.option("--jobs", default=2, show_default=True, type=click.IntRange(1, 64), help="Processes.")
 @click.option("--worst", default=0, type=click.IntRange(0, 1000), help="List that many of the worst faults.")
+@click.option("--baselines/--no-baselines", default=True, help="Measure fixed and random order beside it.")
+@click.option("--whole", is_flag=True, help="Whole jobs instead: phone, visit, parts, until all is cured.")
 @click.option("--json", "as_json", is_flag=True, help="Print the figures as JSON.")
 def command(
-    pack: str | None, profile: str, role: str, cases: int, seed: int, jobs: int, worst: int, *, as_json: bool
+    pack: str | None,
+    profile: str,
+    role: str,
+    cases: int,
+    seed: int,
+    jobs: int,
+    worst: int,
+    *,
+    baselines: bool,
+    whole: bool,
+    as_json: bool,
 ) -> None:
     """Draw hidden faults, answer from the likelihood rows, and say how good the questions were."""
-    from graph.measure import draw_cases, summarise  # noqa: PLC0415 - start-up stays light
+    from graph.measure import draw_cases  # noqa: PLC0415 - start-up stays light
 
     case = load_case(pack, profile)
     hidden = draw_cases(case, cases, seed)
-    modes = (("engine", True), ("engine", False), ("fixed_order", True), ("random", True))
+    modes = WHOLE if whole else BOTH + (BASELINES if baselines else ())
     runs = _all(list(jobs_of(pack, profile, role, hidden, modes)), jobs, show=not as_json)
-    summary = {mode: summarise(runs[mode]) for mode in modes}
-    left = float(np.mean([one.bits for one in runs["engine", True]]))
-    report: dict[str, Any] = {
-        **figures(summary["engine", True]),
-        "without_slips": figures(summary["engine", False]),
-        "baselines": {
-            "fixed_order": figures(summary["fixed_order", True]),
-            "random": figures(summary["random", True]),
-        },
-        "entropy_bound_checks": round(entropy_bound(case, hidden, left, role), 2),
-        "profile": profile,
-        "role": role,
-        "seed": seed,
-    }
+    head: dict[str, Any] = {"profile": profile, "role": role, "seed": seed}
+    if whole:
+        report = {"cases": cases, **head, "whole_jobs": {way: _whole(runs[way, True]) for way, _ in WHOLE}}
+        click.echo(json.dumps(report, indent=2) if as_json else _whole_text(report))
+        return
+    report = {**_questions(case, hidden, runs, role), **head}
     if worst:
         report["worst"] = worst_faults(case, hidden, runs["engine", True], worst)
     click.echo(json.dumps(report, indent=2) if as_json else _text(report))
 
 
-def _all(todo: list[Job], processes: int, *, show: bool) -> dict[tuple[str, bool], list[Run]]:
+def _questions(
+    case: Case, hidden: tuple[Hidden, ...], runs: dict[tuple[str, bool], list[Any]], role: str
+) -> dict[str, Any]:
+    """Return the figures about the questions: with slips at the top, then without, then the baselines."""
+    from graph.measure import summarise  # noqa: PLC0415 - as above
+
+    left = float(np.mean([one.bits for one in runs["engine", True]]))
+    return {
+        **figures(summarise(runs["engine", True])),
+        "without_slips": figures(summarise(runs["engine", False])),
+        "baselines": {
+            name: figures(summarise(runs[name, True])) for name, _ in BASELINES if (name, True) in runs
+        },
+        "entropy_bound_checks": round(entropy_bound(case, hidden, left, role), 2),
+    }
+
+
+def _whole(jobs: list[Any]) -> dict[str, float]:
+    from graph.jobs import summarise_jobs  # noqa: PLC0415 - as above
+
+    return {name: round(value, 4) for name, value in asdict(summarise_jobs(jobs)).items()}
+
+
+def _whole_text(report: dict[str, Any]) -> str:
+    """Return the figures of whole jobs as a table that fits 80 columns."""
+    lines = [
+        f"{report['cases']} whole jobs, profile {report['profile']}, seed {report['seed']}",
+        f"{'':24}{'cured, first':>14}{'visits':>10}{'parts in':>10}{'cured':>9}{'visits':>8}",
+        f"{'':24}{'visit':>14}{'avoided':>10}{'vain':>10}{'at last':>9}{'a job':>8}",
+    ]
+    for way, row in report["whole_jobs"].items():
+        lines.append(
+            f"{WAYS[way]:24}{100 * row['cured_first_visit']:13.1f}%{100 * row['visits_avoided']:9.1f}%"
+            f"{row['parts_in_vain']:10.1f}{100 * row['cured']:8.1f}%{row['visits_mean']:8.2f}"
+        )
+    return "\n".join(lines)
+
+
+def _all(todo: list[Job], processes: int, *, show: bool) -> dict[tuple[str, bool], list[Any]]:
     """Return all runs by mode, in the order of the cases, whatever process finished first."""
-    done: dict[tuple[str, bool, int], list[Run]] = {}
+    done: dict[tuple[str, bool, int], list[Any]] = {}
     with ProcessPoolExecutor(processes) as pool:
         waiting = [pool.submit(work, job) for job in todo]
-        finished: Iterable[Future[tuple[Job, list[Run]]]] = as_completed(waiting)
+        finished: Iterable[Future[tuple[Job, list[Any]]]] = as_completed(waiting)
         if show:
             from rich.progress import track  # noqa: PLC0415 - only where a bar is wanted
 
@@ -135,7 +198,7 @@ def _all(todo: list[Job], processes: int, *, show: bool) -> dict[tuple[str, bool
         for future in finished:
             job, runs = future.result()
             done[job.policy, job.slips, job.seed] = runs
-    merged: dict[tuple[str, bool], list[Run]] = {}
+    merged: dict[tuple[str, bool], list[Any]] = {}
     for policy, slips, _ in sorted(done):
         merged.setdefault((policy, slips), [])
     for key in sorted(done):
@@ -169,9 +232,9 @@ def _text(report: dict[str, Any]) -> str:
     rows = [
         ("the engine, with slips", report),
         ("the engine, no slips", report["without_slips"]),
-        ("fixed order, with slips", report["baselines"]["fixed_order"]),
-        ("random order, with slips", report["baselines"]["random"]),
     ]
+    names = {"fixed_order": "fixed order, with slips", "random": "random order, with slips"}
+    rows.extend((names[name], row) for name, row in report["baselines"].items())
     lines = [
         f"{report['cases']} cases, profile {report['profile']}, role {report['role']}, seed {report['seed']}",
         f"{'':26}{'right':>8}{'right':>8}{'handed':>8}{'checks':>8}{'checks':>8}{'minutes':>9}",
