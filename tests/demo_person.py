@@ -38,7 +38,7 @@ class Person:
         ask = session.ask
         if session.closed or ask is None:
             return self._scripted("closed")
-        told = (self._scripted(key) for key in (ask.id, ask.ref, ask.about))
+        told = (self._scripted(key) for key in _keys(ask))
         return next(filter(None, told), None) or Typed(self._truth(ask, session.state))
 
     def _scripted(self, key):
@@ -154,3 +154,8 @@ class Person:
         if item.read:
             return self._number(item.limits, ask, item.read)
         return "yes"
+
+
+def _keys(ask):
+    """Return what an answer in a scenario may be filed under; what confirms a check is not the check."""
+    return (f"confirm {ask.id}",) if ask.about == "confirm" else (ask.id, ask.ref, ask.about)

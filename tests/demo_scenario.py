@@ -8,7 +8,7 @@
                a list: before the first repair, after it, after the next
     answers    question -> what is typed; a list is typed one by one, whenever that question is open
 
-A question goes by its id, its ref, or what it is about (complaint, remedy, gone, note, closed, ...). What
+A question goes by its id, its ref, or what it is about (complaint, gone, note, closed, confirm ID, ...). What
 has no answer here gets the most probable one of a machine with these faults, in words of the pack.
 """
 
