@@ -24,6 +24,8 @@ def middle(name):
     }
     if name == "gas_left":
         told["gross"] = told["tare"] + 5
+    if name == "signal_error":
+        told["volts"] = 0.5 * told["supply"]
     return told
 
 
