@@ -31,6 +31,8 @@ if TYPE_CHECKING:
         Step,
         Verification,
     )
+    from graph.physics import Quantity as Number
+    from graph.physics import WorkOut
 
 # -- options -------------------------------------------------------------------------------------
 
@@ -89,6 +91,7 @@ HELP_WHAT = "what a part is or a word means: /what regulator"
 HELP_UNSURE = "you do not know; the question is left out"
 HELP_CANNOT = "you can't do that here; it is not asked again"
 HELP_SKIP = "leave this question out"
+HELP_WORK_OUT = "work a number out: /work-out gross=22 tare=12, or /work-out NAME ..."
 HELP_WITHOUT = "a tool is not at hand: /without multimeter"
 HELP_BACK = "take the last answer back"
 HELP_CHANGE = "ask an earlier question again: /change cylinder"
@@ -207,6 +210,18 @@ def question(check: Check, role: str) -> str:
     return read_out(role, own or next(iter(check.ask.values()), check.title))
 
 
+def with_numbers(text: str, work: WorkOut | None) -> str:
+    """Return a question that also says which numbers would do for an answer."""
+    if work is None:
+        return text
+    needed = ", ".join(_wanted(ask) for ask in work.asks if ask.default is None)
+    return f"{text} Or give me the numbers, and I work it out: {needed}."
+
+
+def _wanted(ask: Number) -> str:
+    return f"{ask.name} ({ask.label}{f', {ask.unit}' if ask.unit else ''})"
+
+
 def outcome_label(check: Check, outcome: str) -> str:
     """Return the label of an outcome by id."""
     index = check.outcome_index(outcome)
@@ -301,6 +316,15 @@ def impossible_reading(quantity: Quantity, why_not: str) -> str:
 
 def ignored(text: str) -> Tell:
     return _tell("ignored", text)
+
+
+def worked_out(line: str) -> Tell:
+    return _tell("worked_out", _stop(line))
+
+
+def nothing_to_work_out(names: Iterable[str]) -> Tell:
+    known = ", ".join(names)
+    return _tell("ignored", f"This question has nothing to work out. Name what you want: {known}.")
 
 
 def not_here(words: str) -> Tell:

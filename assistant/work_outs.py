@@ -5,7 +5,9 @@ The mathematics stands in `graph.physics`; here are only names, units and what i
 
 from __future__ import annotations
 
+import math
 import re
+from collections import Counter
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
@@ -21,6 +23,10 @@ if TYPE_CHECKING:
     from graph.physics import Quantity, Result, WorkOut
 
 _NUMBER = re.compile(r"\s*([-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*", re.DOTALL)
+_FIGURE = re.compile(r"(?<![\w.])[-+]?\d+(?:[.,]\d+)?")
+_SMALL = frozenset(
+    {"a", "at", "between", "if", "in", "is", "it", "its", "not", "of", "on", "one", "the", "to"}
+)
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")
 
 
@@ -85,6 +91,77 @@ def given(work: WorkOut, pairs: Iterable[str]) -> dict[str, float]:
             raise WrongUse(f"{name} is given twice; keep one of the two.")
         values[name] = value_of(asks[name], text)
     return values
+
+
+def told(work: WorkOut, text: str) -> dict[str, float] | None:
+    """Return the values that a line of words gives: "22 kg, tare 12, full 10"; None unless all fit.
+
+    A number belongs to the quantity that the words before it name, else to the only one that its unit
+    fits, else, where all that must be given are of one unit, to the next of them.
+    """
+    values: dict[str, float] = {}
+    for before, number, after in _numbers(text):
+        unit = _unit_of(after)
+        ask = _named(work, before) or _next(work, values, unit)
+        if ask is None or ask.name in values:
+            return None
+        fits = unit if _fits(unit, ask) else ""
+        try:
+            values[ask.name] = value_of(ask, f"{number} {fits}")
+        except WrongUse:
+            return None
+    return values if values and not missing(work, values) else None
+
+
+def _numbers(text: str) -> Iterable[tuple[str, str, str]]:
+    """Return every number of a line with the words before it, back to the last number, and after it."""
+    found = list(_FIGURE.finditer(text))
+    ends = [0, *(each.end() for each in found)]
+    starts = [*(each.start() for each in found[1:]), len(text)]
+    for each, end, start in zip(found, ends, starts, strict=False):
+        yield text[end : each.start()], each[0].replace(",", "."), text[each.end() : start]
+
+
+def _unit_of(after: str) -> str:
+    """Return the unit that follows a number; empty where what follows is none."""
+    spelled = re.match(r"\s*([^\W\d]+|%|°\s*[CF])", after)
+    if spelled is None:
+        return ""
+    try:
+        return find_unit(spelled[1]).name
+    except UnitUnknown:
+        return ""
+
+
+def _fits(unit: str, ask: Quantity) -> bool:
+    try:
+        return bool(unit) and math.isfinite(convert(max(ask.low, 1.0), unit, ask.unit))
+    except (UnitUnknown, OutOfRange):
+        return False
+
+
+def _named(work: WorkOut, before: str) -> Quantity | None:
+    """Return the quantity that the words before a number name, by its name first, then by its label."""
+    words = set(re.findall(r"[a-z_]+", before.casefold()))
+    by_name = [ask for ask in work.asks if ask.name in words]
+    if by_name:
+        return by_name[-1]
+    labels = {ask.name: set(re.findall(r"[a-z]{2,}", ask.label.casefold())) for ask in work.asks}
+    seen = Counter(word for label in labels.values() for word in label)
+    own = [
+        ask for ask in work.asks if words & {word for word in labels[ask.name] if seen[word] == 1} - _SMALL
+    ]
+    return own[0] if len(own) == 1 else None
+
+
+def _next(work: WorkOut, values: Mapping[str, float], unit: str) -> Quantity | None:
+    """Return the quantity that a number without a name is for."""
+    left = missing(work, values)
+    if unit:
+        fitting = [ask for ask in left if _fits(unit, ask)]
+        others = [ask for ask in work.asks if ask.name not in values and _fits(unit, ask)]
+        return next(iter(fitting or others), None)
+    return left[0] if len({ask.unit for ask in left}) == 1 else None
 
 
 def missing(work: WorkOut, values: Mapping[str, float]) -> tuple[Quantity, ...]:

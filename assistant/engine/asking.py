@@ -12,6 +12,7 @@ from assistant import wording
 from assistant.engine import evidence, guard, leading, procedure, roles
 from assistant.engine.effects import Ask, Option
 from assistant.engine.state import Stage
+from graph.physics import WORKOUTS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -99,7 +100,7 @@ def _of_check(case: Case, state: State, question: Question, *, about: str, why: 
         about,
         check.id,
         check.ref,
-        wording.question(check, state.role),
+        wording.with_numbers(wording.question(check, state.role), WORKOUTS.get(check.work_out)),
         (*(Option(o.id, wording.sentence(o.label), o.ref) for o in check.outcomes), *wording.NO_ANSWER),
         unit=_unit(case, state),
         bits=ranked.bits_remedy if ranked is not None else None,

@@ -11,7 +11,17 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, changing, confirming, explaining, looking, replies, roles, taking
+from assistant.engine import (
+    asking,
+    changing,
+    confirming,
+    explaining,
+    looking,
+    replies,
+    roles,
+    taking,
+    working,
+)
 from assistant.facts import Fact
 
 if TYPE_CHECKING:
@@ -46,11 +56,15 @@ def measured(case: Case, state: State, event: Measured) -> Turn:
     after, shown = taking.take_facts(case, state, (fact,))
     if after == state and not shown:
         return state, (wording.no_such_quantity(name),)
-    return asked_anew(state, after), shown
+    return replies.asked_anew(state, after), shown
 
 
 def said(case: Case, state: State, event: Said) -> Turn:
     """Take a line: its reply, its evidence, its questions back, and the rest as words."""
+    danger = any(fact.kind == "danger" for fact in event.facts)
+    worked = None if danger else working.told(case, state, event.text)
+    if worked is not None:
+        return worked
     facts = tuple(_aimed(case, state, fact) for fact in event.facts)
     if state.open is not None and state.open.kind in FREE:
         facts = tuple(fact for fact in facts if fact.kind in {"danger", *REPLY_KINDS})
@@ -103,7 +117,7 @@ def _more_than_reply(fact: Fact, question: Question) -> bool:
 def _evidence(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
     """Take what the line tells about the machine."""
     after, shown = taking.take_facts(case, state, facts)
-    return asked_anew(state, after), shown
+    return replies.asked_anew(state, after), shown
 
 
 def _complained(state: State, event: Said, facts: tuple[Fact, ...]) -> State:
@@ -111,13 +125,6 @@ def _complained(state: State, event: Said, facts: tuple[Fact, ...]) -> State:
     if state.complaint or not any(fact.kind == "symptom" for fact in facts):
         return state
     return replace(state, complaint=" ".join(event.text.split()))
-
-
-def asked_anew(before: State, after: State) -> State:
-    """Return the state with its question to be asked anew, if anything was learnt meanwhile."""
-    if after.open is None or after.open.kind in {"role", *replies.WORDS} or after == before:
-        return after
-    return replace(after, open=None)
 
 
 def _context(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Protocol
 
 from assistant import wording
@@ -88,3 +89,10 @@ def plain(words: str) -> str:
 
 def _names(option: Option) -> tuple[str, ...]:
     return tuple(plain(name) for name in (option.id, option.ref, option.label) if name)
+
+
+def asked_anew(before: State, after: State) -> State:
+    """Return the state with its question to be asked anew, if anything was learnt meanwhile."""
+    if after.open is None or after.open.kind in {"role", *WORDS} or after == before:
+        return after
+    return replace(after, open=None)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import changing, closing, danger, explaining, handing, looking, replies
+from assistant.engine import changing, closing, danger, explaining, handing, looking, replies, working
 from assistant.engine.state import Stage, State, Turn, once
 
 if TYPE_CHECKING:
@@ -118,6 +118,7 @@ WORDS: dict[str, Word] = {
     "unsure": Word(wording.HELP_UNSURE, _said("unsure"), answers=True),
     "cannot": Word(wording.HELP_CANNOT, _said("cannot"), answers=True),
     "skip": Word(wording.HELP_SKIP, _skip, answers=True),
+    "work-out": Word(wording.HELP_WORK_OUT, working.asked, answers=True),
     "without": Word(wording.HELP_WITHOUT, _without, answers=True),
     "back": Word(wording.HELP_BACK, changing.back),
     "change": Word(wording.HELP_CHANGE, changing.change),
