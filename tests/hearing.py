@@ -31,6 +31,14 @@ def short(fact):
     return " ".join(part for part in parts if part) + ("" if fact.certain else "?")
 
 
+def firsts(text, asked=None):
+    """Return the facts of a line as short strings: of rivals the first, certain or not."""
+    found = {}
+    for number, fact in enumerate(heard(text, asked)[0]):
+        found.setdefault(number if fact.certain else fact.words, short(fact).removesuffix("?"))
+    return list(found.values())
+
+
 def shorts(text, asked=None):
     """Return the facts of a line as short strings."""
     return [short(fact) for fact in heard(text, asked)[0]]

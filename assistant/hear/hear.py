@@ -93,13 +93,16 @@ class _Ear:
         """Understand the line: what takes back, asks back and answers first, then what is volunteered."""
         self._correction()
         self._question()
+        if not self.heard.facts and replies.is_request(self.line.plain) and not self._nearly_an_answer():
+            return
         answered = self.check is not None and not self.heard.has("ask") and self._reply(self.check)
         if not answered and self._bare():
             return
         if not answered:
             self._plain_talk(alone=True)
-            self._volunteered()
-            self._plain_talk(alone=False)
+            if not self.heard.has("unsure", "cannot"):
+                self._volunteered()
+                self._plain_talk(alone=False)
             self._which()
         else:
             self._beside_answer()
@@ -311,21 +314,27 @@ class _Ear:
         for found in unasked.told(self.line.words, self.line.segments(taken), self.book):
             if read_off and self._says_only(found.span, read_off):
                 continue
+            reads = any(at in read_off for at in range(*found.span)) and not self._at_an_end(found.span)
             facts, before = self.make.symptoms(found, before)
             for fact in facts:
-                if self.check is None or found.trust >= SURE_ANSWER:
+                if (self.check is None or found.trust >= SURE_ANSWER) and (fact.certain or not reads):
                     self.heard.add(fact, found.span)
         for span, fact in self.make.volunteered(
             self.line.segments(self.heard.spans()) if self.check is None else ()
         ):
             self.heard.add(fact, span)
 
+    def _at_an_end(self, span: Span) -> bool:
+        """Tell whether a stretch has a number at either end of the display."""
+        return any(
+            number.value in {0.0, 99.0} for number in self.line.numbers if span[0] <= number.start < span[1]
+        )
+
     def _says_only(self, span: Span, read_off: set[int]) -> bool:
         """Tell whether a stretch says nothing but an ordinary reading: no zero, no end of scale."""
         words = [(at, word) for at, word in enumerate(self.line.words[span[0] : span[1]], start=span[0])]
         read_off = read_off | {at for m in self.line.mentions for at in range(m.start, m.end)}
-        ends = any(n.value in {0.0, 99.0} for n in self.line.numbers if span[0] <= n.start < span[1])
-        return not ends and not any(
+        return not self._at_an_end(span) and not any(
             at not in read_off and weighty(word) and word.text not in LINKS for at, word in words
         )
 

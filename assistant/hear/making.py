@@ -24,12 +24,13 @@ if TYPE_CHECKING:
     from assistant.hear.which import Mention
     from graph.machine import Check, Machine
 
-DANGER, APART = 0.45, 0.04  # likewise a dangerous one, where asking first costs more than stopping
+DANGER, APART = 0.6, 0.08  # likewise a dangerous one, where asking first costs more than stopping
 OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
-STRONG, CLEAR = 0.75, 0.12  # a symptom to be trusted so far, and that far ahead, is certain
+STRONG, CLEAR = 1.0, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
 CLEAR_ALONE = 0.6  # where one word alone carries the meaning it must come so close
-CLOSE = 0.5  # a symptom that is certain comes that close
+VERBATIM, CLEAR_VERBATIM = 0.66, 0.2  # likewise one that comes as close as a phrase of the pack
+CLOSE = 0.55  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.25  # how close "since the delivery" must come to a symptom of its own
@@ -130,19 +131,7 @@ class Maker:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied)
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
-        strong, clear = (
-            (DANGER, APART)
-            if rivals[0][0].check in self.book.dangers and not found.denied
-            else (STRONG, CLEAR)
-        )
-        said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
-        alone = sum(weighty(word) for word in said) <= 1 and found.score < CLEAR_ALONE
-        certain = (
-            not alone
-            and found.trust >= strong
-            and found.score >= CLOSE
-            and found.score - found.ranked[1][1] >= clear
-        )
+        certain = self._is_certain(found, rivals[0][0])
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
@@ -177,6 +166,17 @@ class Maker:
                 )
                 found.append((span, fact))
         return found
+
+    def _is_certain(self, found: Told, meaning: Meaning) -> bool:
+        """Tell whether a symptom may be taken without asking again."""
+        said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
+        if sum(map(weighty, said)) <= 1 and found.score < CLEAR_ALONE:
+            return False
+        lead = found.score - found.ranked[1][1]
+        if meaning.check in self.book.dangers and not found.denied:
+            return found.trust >= DANGER and lead >= APART
+        verbatim = found.score >= VERBATIM and lead >= CLEAR_VERBATIM
+        return verbatim or (found.trust >= STRONG and found.score >= CLOSE and lead >= CLEAR)
 
     def _symptom(
         self,

@@ -187,8 +187,10 @@ def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
         return TEENS[first], at + 1
     if first not in DIGITS:
         return 0.0, at
-    if second in DIGITS:  # figure by figure: "one seven"
-        return DIGITS[first] * 10 + DIGITS[second], at + 2
+    if second in DIGITS:  # figure by figure: "one seven", "one oh five"
+        third = _text(words, at + 2)
+        two = DIGITS[first] * 10 + DIGITS[second]
+        return (two * 10 + DIGITS[third], at + 3) if third in DIGITS else (two, at + 2)
     lone = first in {"one", "oh"} and second not in {"point", "hundred", "and", "to"}
     is_pronoun = lone and (second,) not in UNIT_OF
     return (0.0, at) if is_pronoun else (DIGITS[first], at + 1)

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from assistant.hear.features import Concepts
     from graph.machine import Component, Machine
 
-ENOUGH = 0.3
+ENOUGH = 0.34
 TIE = 0.02
 SAME_PART = 0.35  # a part of what was just asked about is more likely meant
 NAMED, NAMED_FIRST, LISTED = 0.2, 0.1, 0.05  # what the very name, its first word, a reference add

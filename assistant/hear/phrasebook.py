@@ -111,9 +111,19 @@ def compared(machine: Machine) -> Compared:
         if c.kind != "symptom"
         for outcome in c.outcomes
     )
+    told = Table.of(symptoms, concepts)
     return Compared(
-        Vocabulary.of(_all_words(machine, firsts)), Table.of(symptoms, concepts), Table.of(outcomes, concepts)
+        Vocabulary.of(_all_words(machine, firsts)),
+        told.regressed(_families(told, relations.siblings(firsts))),
+        Table.of(outcomes, concepts),
     )
+
+
+def _families(told: Table, siblings: dict[str, tuple[str, str]]) -> list[int]:
+    """Return a number for each symptom, the same for sisters: words alone do not tell those apart."""
+    heads = [siblings.get(meaning.check, (meaning.check,))[0] for meaning in told.meanings]
+    numbers = {head: number for number, head in enumerate(dict.fromkeys(heads))}
+    return [numbers[head] for head in heads]
 
 
 def first_instances(machine: Machine) -> tuple[Check, ...]:

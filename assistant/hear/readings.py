@@ -37,9 +37,9 @@ LINKS = FILLERS | listed(
     almost on only just under over up down to sat sitting stuck pressure number numbers gauge dial display
     screen of has have had gone go dropped went fell dropping still steady in for by like him her and says
     currently approx approximately supposedly pressures readings its gives giving holding holds hovering
-    between from always constantly showed needle value figure left right order , : = - reckons think i what
-    looks looking get getting got low high too above below past normal normally psi very really exactly
-    temperature minus
+    between from always constantly showed needle value figure left right order one degrees degree deg smack
+    bang , : = - reckons think i what looks looking get getting got low high too above below past normal
+    normally psi very really exactly temperature minus
     """
 )
 BEHIND = frozenset(
@@ -209,9 +209,13 @@ def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool)
 
 
 def _last_word(words: Sequence[Word], run: list[Number]) -> list[Number]:
-    """Return one number of several: the same said twice, else the first that is meant."""
-    del words
-    return run[:1]
+    """Return one number of several: what it is now, not what it was, else the first."""
+    texts = [word.text for word in words]
+    now = texts.index("now") if "now" in texts else len(texts)
+    lately = [number for number in run if number.start > now]
+    return (lately or [number for number in run if "ago" not in texts[number.end : number.end + 3]] or run)[
+        :1
+    ]
 
 
 def _said_otherwise(words: Sequence[Word], base: str, quantities: Quantities) -> list[Number]:
@@ -273,13 +277,14 @@ def _placed(
             else []
         )
     found = []
-    if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions):
+    if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions, run):
         barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
     else:
         barrels = iter([])
     begin = first
+    every = tuple(range(1, quantities.barrels + 1)) if any(m.scope == "all" for m in mentions) else ()
     for number in run:
-        which = _before(number, -1, mentions) or next(barrels, ())
+        which = _before(number, -1, mentions, run) or next(barrels, ()) or (every if len(run) == 1 else ())
         if len(run) == quantities.barrels and not which:
             which = next(barrels, ())
         found.append(Measured(base, in_pounds(number, unit), which, (min(begin, number.start), number.end)))
@@ -287,8 +292,22 @@ def _placed(
     return found
 
 
-def _before(number: Number, after: int, mentions: Sequence[Mention]) -> tuple[int, ...]:
+def _groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[int, ...]]:
+    """Return the barrels named, those that are joined by one word ("cola and cherry") together."""
+    groups: list[tuple[int, ...]] = []
+    end = -2
+    figures = {number.start for number in run}
+    for mention in mentions:
+        joined = groups and mention.start - end <= 1 and end not in figures
+        groups[-1:] = [(*groups[-1], *mention.barrels)] if joined else [*groups[-1:], mention.barrels]
+        end = mention.end
+    return groups
+
+
+def _before(
+    number: Number, after: int, mentions: Sequence[Mention], run: Sequence[Number]
+) -> tuple[int, ...]:
     """Return the barrel named last before a number, or right behind it."""
-    named = [m.barrels for m in mentions if m.scope == "some" and after <= m.start < number.start]
+    named = _groups([m for m in mentions if m.scope == "some" and after <= m.start < number.start], run)
     behind = [m.barrels for m in mentions if m.scope == "some" and number.end <= m.start <= number.end + 2]
     return (named or behind[:1] or [()])[-1]

@@ -19,6 +19,8 @@ UNSURE = re.compile(
     r"not a clue|have not (got )?(a clue|the foggiest)|have not (looked|checked)|"
     r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|"
     r"your guess is as good as mine|beats me|who knows|hard to (say|tell)|"
+    r"(not|never) (really |actually )?noticed|have not (really )?noticed|before my time|"
+    r"(was|were) not (here|there|in|on shift|working|around) (when|at the time|that day|then)|"
     r"search me|(no one|nobody|none of us)( here)? knows|(i would be|just|only) guessing|not a (scooby|"
     r"dicky ?bird)|i can not remember|do not remember|not something i know|could not (really )?say|"
     r"god knows|unsure|"
@@ -33,7 +35,11 @@ CANNOT = re.compile(
     r"not (allowed|trained|permitted|insured|qualified|supposed)|not something i am|not my (job|department)|"
     r"(do not|would rather not|not) (want to|fancy|comfortable|going to|touching)( \w+){0,2}|too (high|"
     r"heavy|far|dangerous|hot|tight) (up )?(for me|to (reach|lift|move|get))|"
-    r"no way (to|i am|am i)|no can do|not possible|impossible|"
+    r"no way (to|i am|am i)|no can do|not possible|impossible|would rather not|not from (here|where i am)|"
+    r"(not|never) to (touch|move|open|lift|do|go) (it|that|there|near it|in there)|"
+    r"(can not|could not) see (through|in|into|inside|behind|from|past)|(can not|could not) make (it|"
+    r"them|that|out)|"
+    r"(we|i) have (got )?no (\w+ ?){1,3}$|"
     r"(can not|could not) (see|read|hear|feel|find) (it|that|them|any|anything|one)( from here)?( ?[.!,])*$|"
     r"(room|door|cupboard|cellar|store|cage|office|cabinet|shed|place)( \w+)? (is|are|was) (all )?locked|"
     r"^i can not( do (it|that))?$)"
@@ -47,7 +53,8 @@ CORRECT = re.compile(
     r"said|told you|put|gave you|answered)( \w+){0,4} wrong|"
     r"no wait|wait no|wait|hang on no|no hang on|hold on no|no hold on|no sorry|sorry no|oops|whoops|"
     r"i take (that|it) back|take that back|"
-    r"looking at the wrong( \w+)?|(that was |it was |it is |i gave you )?the (wrong|other) (one|barrel|"
+    r"looking at the wrong( \w+)?|(that was |it was |it is |i gave you |i meant )the (wrong|other) (one|"
+    r"barrel|"
     r"side|dial|clock|gauge|bottle|tap|box|number|tub)|"
     r"i (lied|misread|miscounted|misheard|mistyped)|i was mistaken|i (have )?made (a|an) (mistake|error)|"
     r"let me correct (that|myself)|^(sorry |oh |no |oops |ah |, )*wrong (one|barrel|side|dial|clock|gauge|"
@@ -57,14 +64,16 @@ CORRECT = re.compile(
 WHERE = re.compile(
     r"^((but|and|sorry|ok|er|um|so|hang on|right|well|hm|hmm|,) )*(where|whereabouts)\b|\bwhere (is|are|do|"
     r"does|would|can|should|am|abouts|will)\b|\bwhich (bit|part|one|thing) (is|do you call)\b|how (do|"
-    r"would|will) i (find|know which)|"
+    r"would|will) i (find|know which)|^which (\w+ ){1,2}(do you mean|is (it|that|this))( \?)?$|"
+    r"^which \w+( \?)?$|"
     r"can not find (the|where|that|it)\b.*\?|what (does|do) (it|that|they|the \w+) look like"
 )
 WHY = re.compile(
     r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|what is (that|this|"
     r"it) (for|got to do)|what has that got to do|what does (that|it) matter|"
     r"what difference|is (that|this) (really )?(necessary|needed|important)|do (you|i) (really )?(need|"
-    r"have) to)\b|\bwhy (do|does|are|is|would|should|on earth|you)\b.*|^what (is|s) the point"
+    r"have) to|does (it|that|this) (really )?matter)\b|\bwhy (do|does|are|is|would|should|on earth|"
+    r"you)\b.*|^what (is|s) the point"
 )
 WHAT = re.compile(
     r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(what( the \w+)? (is|are|does|do you mean|exactly|"
@@ -72,13 +81,22 @@ WHAT = re.compile(
     r"explain|"
     r"you what|never heard of|come again|say (that )?again|eh \?|huh|pardon|which (is|one is) (the|that)|"
     r"do not know what (a|an|the|that|you) )|\bwhat (is|are) (a|an|the) \w+( \?)?$|\bwhat do you mean\b|"
-    r"\bdoes .* mean\b"
+    r"\bdoes .* mean\b|^how (do|would|should|can|am) (i|you|we)\b"
+)
+REQUEST = re.compile(
+    r"^((but|and|so|ok|please|sorry|hi|hello|hey|right|well|um|er|,) )*"
+    r"((can|could|would|will|do|did|are|have) you|when (will|can|is|are|do|does)|what time|how (long|"
+    r"much|many|soon|old)|"
+    r"(is|are) (it|they|that|this|there) (\w+ )?(safe|ok|all right|possible|allowed|anyone|someone|"
+    r"a number|going to)|"
+    r"(do|should|shall|can|could|must|may|am) i (\w+ ){1,6})"
 )
 YES = re.compile(
     r"^(oh |uh |ah |er |um |, |\. |! |and |well |so )*(yes|ok|sure|correct|right|affirmative|definitely|"
     r"absolutely|exactly|indeed|of course|certainly|spot on|it is|it does|it did|that is (right|it|"
     r"correct)|"
-    r"that is the one|done|go (on|ahead)|please do|roger|true|fine|all done|it has|they are|they do|i (did|"
+    r"that is the one|done|go (on|ahead)|please do|roger|true|fine|sorted|all done|it has|they are|"
+    r"they do|i (did|"
     r"do|have|am|can)|we (did|do|have)|mm hm|mhm|bingo|got it|go for it|sure thing|no problem|of course|"
     r"will do|yes sir|all right)"
     r"( |,|\.|!|please|thanks|mate|love|then|yes|now|it is|is|it|that|right|correct|done|go on|ok|does|did|"
@@ -135,6 +153,11 @@ def cannot(joined: Joined) -> Found | None:
     """Return the words that say that one can't do it."""
     match = CANNOT.search(joined.text)
     return Found("cannot", joined.span(match)) if match else None
+
+
+def is_request(joined: Joined) -> bool:
+    """Tell whether a line asks something of us, or about times and people, and so tells nothing."""
+    return bool(REQUEST.search(joined.text))
 
 
 def question(joined: Joined) -> str:

@@ -9,13 +9,14 @@ from __future__ import annotations
 import io
 import json
 import zipfile
-from dataclasses import astuple
+from dataclasses import astuple, replace
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from assistant.hear.match import Index
 from assistant.hear.phrasebook import Compared, concepts_of
+from assistant.hear.regress import Regression
 from assistant.hear.spelling import Vocabulary
 from assistant.hear.table import Meaning, Table
 
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
 
     Arrays = dict[str, NDArray[Any]]
 
-FORMAT = 1
+FORMAT = 2
 TABLES = ("symptoms", "outcomes")
 SPACES = ("tokens", "letters", "whole")
 BROKEN = (zipfile.BadZipFile, EOFError, OSError, KeyError, TypeError, IndexError, RuntimeError)
@@ -48,6 +49,9 @@ def dump(kept: Compared) -> bytes:
             arrays[f"{name}.{space}.spans"] = np.array(list(index.spans.values()), dtype=np.float64)
             arrays[f"{name}.{space}.rows"] = index.rows
             arrays[f"{name}.{space}.weights"] = index.weights
+        if table.regression is not None:
+            words[f"{name}.classes"] = table.classes
+            arrays[f"{name}.regression"] = table.regression.weights
     arrays["words"] = np.frombuffer(json.dumps(words, ensure_ascii=False).encode(), dtype=np.uint8)
     buffer = io.BytesIO()
     np.savez(buffer, **arrays)  # type: ignore[arg-type]  # numpy's own keyword may not be named by ours
@@ -71,7 +75,12 @@ def load(data: bytes, machine: Machine) -> Compared:
 def _table(name: str, words: Mapping[str, Any], arrays: Arrays, machine: Machine) -> Table:
     tokens, letters, whole = (_index(f"{name}.{space}", words, arrays) for space in SPACES)
     meanings = tuple(Meaning(*parts) for parts in words[name])
-    return Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine))
+    table = Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine))
+    if f"{name}.classes" not in words:
+        return table
+    names = {feature: row for row, feature in enumerate(tokens.spans)}
+    fitted = Regression(names, arrays[f"{name}.regression"])
+    return replace(table, regression=fitted, classes=tuple(words[f"{name}.classes"]))
 
 
 def _index(name: str, words: Mapping[str, Any], arrays: Arrays) -> Index:

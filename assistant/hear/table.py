@@ -14,6 +14,7 @@ import numpy as np
 from assistant.hear.features import Concepts, letters, tokens, weighty
 from assistant.hear.match import Index
 from assistant.hear.numbers import numbers_in
+from assistant.hear.regress import Regression, fit
 from assistant.hear.which import COLOUR_WORDS, FLAVOURS, SIDES, Barrels
 from assistant.hear.words import Word, words_of
 
@@ -28,6 +29,7 @@ TOKENS, LETTERS, WHOLE = (
     0.8,
 )  # shares of words, of letters, and of all phrases of one meaning together
 TOP = TOKENS + LETTERS + WHOLE
+SHARE = 0.2  # what the probability counts beside likeness
 FOREIGN = 0.5  # what a word that no phrase has counts beside others
 FEWEST_WORDS = 2  # words that a phrase about figures must have besides
 
@@ -53,6 +55,8 @@ class Table:
     letters: Index
     whole: Index  # one row per meaning
     concepts: Concepts
+    regression: Regression | None = None
+    classes: tuple[int, ...] = ()  # meaning -> class of the regression
 
     @classmethod
     def of(cls, entries: Iterable[tuple[Meaning, Iterable[tuple[Word, ...]]]], concepts: Concepts) -> Table:
@@ -88,7 +92,16 @@ class Table:
         best = np.zeros(len(self.meanings))
         np.maximum.at(best, self.owners, near)
         total: NDArray[np.float64] = (best + WHOLE * self.whole.cosines(said, FOREIGN)) / TOP
-        return total
+        if self.regression is None:
+            return total
+        shares = self.regression.probabilities(said, self.tokens)[list(self.classes)]
+        mixed: NDArray[np.float64] = (total + SHARE * shares) / (1.0 + SHARE)
+        return mixed
+
+    def regressed(self, classes: Sequence[int]) -> Table:
+        """Return the table with a regression of its phrases; `classes` has one class for each meaning."""
+        fitted = fit(self.tokens, [classes[owner] for owner in self.owners])
+        return replace(self, regression=fitted, classes=tuple(classes))
 
 
 def phrases(texts: Iterable[str], barrels: Barrels, *, figures: bool) -> list[tuple[Word, ...]]:

@@ -19,7 +19,7 @@ from assistant.hear.which import named
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from numpy.typing import NDArray
 
@@ -28,11 +28,12 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 LEAD = 0.8  # what being ahead of the next counts beside being close
-FEWEST = 0.36  # trust below this, and nothing was understood
+FEWEST = 0.38  # trust below this, and nothing was understood
 LONE = 0.55  # likewise where one word alone carries the meaning
 PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
 DENIED = 0.5  # how close a denial must come
+ASIDE, ASIDE_CLOSE = 0.9, 0.55  # how clearly a part of a run must say something else
 LITTLE = 0.2  # what a small word counts
 LONGEST = 5  # stretches tried together
 FINE = frozenset(
@@ -106,7 +107,35 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
                 best, told_here = gain, (*chosen[first], run)
         gains.append(best)
         chosen.append(told_here)
-    return chosen[-1]
+    ends = {segments[place][0]: place for place in range(len(segments))}
+    return tuple(
+        part for run in chosen[-1] for part in _with_aside(run, ends[run.span[0]], segments, runs, book)
+    )
+
+
+def _with_aside(
+    run: Told, first: int, segments: Sequence[Span], runs: Mapping[tuple[int, int], Told], book: Phrasebook
+) -> tuple[Told, ...]:
+    """Return a run, and a stretch of it that by itself clearly says something else."""
+    end = first
+    while end < len(segments) and segments[end][1] <= run.span[1]:
+        end += 1
+    family = _family(run, book)
+    others = [
+        part
+        for place in range(first, end)
+        if (part := runs.get((place, place + 1))) is not None
+        and end - first > 1
+        and _family(part, book) != family
+        and part.trust >= ASIDE
+        and part.score >= ASIDE_CLOSE
+    ]
+    return (run, *others[:1])
+
+
+def _family(run: Told, book: Phrasebook) -> str:
+    base = run.ranked[0][0].check
+    return book.siblings.get(base, (base,))[0]
 
 
 def _weight(words: Sequence[Word], span: Span) -> float:

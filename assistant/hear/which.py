@@ -223,7 +223,8 @@ class Barrels:
         while end < len(words) and words[end].text in SIDES:
             end += 1
         before = _text(words, at - 1)
-        named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1
+        figure = end < len(words) and words[end].is_number
+        named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1 or figure
         if not barrel or not named or (text == "right" and _text(words, end) in {"now", "up", "next", "at"}):
             return None
         return Mention(at, end, "some", (barrel,))

@@ -1,7 +1,7 @@
 """What is understood of a line as a whole: several facts, asked for or not, and nothing lost."""
 
 import pytest
-from hearing import heard, shipped_book, shipped_machine, short, shorts
+from hearing import firsts, heard, shipped_book, shipped_machine, short, shorts
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
@@ -21,14 +21,14 @@ WORDS = st.sampled_from(sorted(LIKELY))
 
 
 def test_two_troubles_in_one_line_are_two_facts():
-    assert shorts("the blue one is runny and number two has gone rock solid") == [
+    assert firsts("the blue one is runny and number two has gone rock solid") == [
         "symptom S02 [3]",
         "symptom S03 [2]",
     ]
 
 
 def test_a_reading_a_time_and_a_trouble_all_stand():
-    assert shorts("since tuesday everything is flat, gas supply says 41") == [
+    assert firsts("since tuesday everything is flat, gas supply says 41") == [
         "began tuesday",
         "symptom S10",
         "reading gas_supply 41",
@@ -36,11 +36,11 @@ def test_a_reading_a_time_and_a_trouble_all_stand():
 
 
 def test_a_denied_trouble_is_denied_and_what_follows_is_told():
-    assert shorts("not frozen solid, just really slow to pour") == ["not_symptom S03", "symptom S07"]
+    assert firsts("not frozen solid, just really slow to pour") == ["not_symptom S03", "symptom S07"]
 
 
 def test_the_opposite_said_to_be_fine_denies_the_trouble():
-    assert shorts("the fizz is fine") == ["not_symptom S10"]
+    assert firsts("the fizz is fine") == ["not_symptom S10"]
 
 
 def test_danger_is_heard_whatever_was_asked():
@@ -71,7 +71,7 @@ def test_an_answer_to_what_was_asked_wins(said, asked, expected):
 
 
 def test_what_is_told_beside_the_answer_is_heard_too():
-    assert shorts("lever's along the pipe, but the cherry is runny", "K047") == [
+    assert firsts("lever's along the pipe, but the cherry is runny", "K047") == [
         "answer K047 open_strong",
         "symptom S02 [2]",
     ]
@@ -95,7 +95,7 @@ def test_doubtful_facts_of_the_same_words_are_rivals_best_first():
         "can you send more lids",
         "asdfgh qwerty",
         "what a lovely day it is in town",
-        "the till is broken",
+        "my shift ends at five",
         "ta",
     ],
 )
