@@ -64,14 +64,15 @@ def gains(tables: Tables, plan: Plan, now: Posterior) -> Gains:
     )
 
 
-def fault_bits(tables: Tables, plan: Plan, now: Posterior) -> Floats:
+def fault_bits(tables: Tables, plan: Plan, now: Posterior, *, rough: bool = False) -> Floats:
     """Return the gain about the hypothesis of all checks of the plan, shape (n,).
 
     It bounds the gain about what to do from above: what to do depends on the answers only through the
     hypothesis (data processing inequality; Cover and Thomas, Elements of Information Theory, 2.8).
+    `rough` is faster, and off by less than 1e-5 bits.
     """
     return (
-        fault_part(plan, now).bits
+        fault_part(plan, now, rough=rough).bits
         if pairs_matter(tables, now)
         else single_gains(tables, plan, now).fault_bits
     )

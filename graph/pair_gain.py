@@ -53,9 +53,12 @@ class _Level:
     apart: Floats  # (X,) extra probability of the pairs weighed apart
 
 
-def fault_part(plan: Plan, now: Posterior) -> FaultPart:
-    """Return outcome probabilities and the gain about the hypothesis for all checks of the plan."""
-    level = _level(plan, now)
+def fault_part(plan: Plan, now: Posterior, *, rough: bool = False) -> FaultPart:
+    """Return outcome probabilities and the gain about the hypothesis for all checks of the plan.
+
+    With `rough` the sums over pairs are done in single precision, for a bound that has slack.
+    """
+    level = _level(plan, now, np.float32 if rough else np.float64)
     columns = tally(plan.entry_column, level.marginal[plan.entry_fault], len(plan.column_rows))
     outcomes = plan.calm + level.unknown * (plan.unknown - plan.calm)
     outcomes = outcomes + by_check(plan, columns[:, None] * plan.column_rows)
@@ -83,7 +86,7 @@ def remedy_joint(tables: Tables, plan: Plan, now: Posterior, part: FaultPart) ->
     return np.concatenate([mass, [level.nothing, level.unknown]]), todo
 
 
-def _level(plan: Plan, now: Posterior) -> _Level:
+def _level(plan: Plan, now: Posterior, precision: type = np.float64) -> _Level:
     """Return the pair level; triples are left out and the rest made to sum to one."""
     kept = 1.0 - now.triple_mass
     strength, pairs = now.strength, now.pairs
@@ -93,9 +96,9 @@ def _level(plan: Plan, now: Posterior) -> _Level:
     groups, width = len(pairs.held), len(plan.column_rows)
     code = pairs.signature[plan.entry_fault] * width + plan.entry_column
     held = tally(code, strength[plan.entry_fault], groups * width)
-    held = held.reshape(groups, width)
+    held = held.reshape(groups, width).astype(precision, copy=False)
     k = pairs.coupling[pairs.signature[pairs.first], pairs.signature[pairs.second]]
-    columns = pairs.coupling @ held
+    columns = pairs.coupling.astype(precision, copy=False) @ held
     next_open, next_dealt = 0.5 * columns, 0.0 * columns[:, :0]
     if now.dealt.any():
         done = tally(code, np.where(now.dealt, strength, 0.0)[plan.entry_fault], groups * width)

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from graph.tables import Tables
 
 BLOCK = 24
-SLACK = 1e-9  # rounding of a bound must not cut off a check that ties
+SLACK = 1e-4  # bits per minute; a rough bound must not cut off a check that ties
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ def best_checks(
         part = select(plan, keep)
         return Found(part, keep, gains(tables, part, now))
     cost = minutes if by == "minutes" else np.ones_like(minutes)
-    bound = (fault_bits(tables, plan, now) / cost)[keep]
+    bound = (fault_bits(tables, plan, now, rough=True) / cost)[keep]
     order = keep[np.argsort(-bound, kind="stable")]
     bound = -np.sort(-bound, kind="stable")
     size = min(len(order), max(BLOCK, top))

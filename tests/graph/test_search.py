@@ -65,3 +65,12 @@ def test_a_part_of_a_plan_gives_the_gains_of_the_whole(seed):
     assert part.remedy_bits == pytest.approx(whole.remedy_bits[some], abs=1e-12)
     assert part.fault_bits == pytest.approx(whole.fault_bits[some], abs=1e-12)
     assert part.outcomes == pytest.approx(whole.outcomes[some], abs=1e-12)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_rough_bound_is_off_by_less_than_it_says(seed):
+    tables, plan, now, _ = _state(seed)
+
+    off = fault_bits(tables, plan, now, rough=True) - fault_bits(tables, plan, now)
+
+    assert np.abs(off).max() < 1e-5
