@@ -66,8 +66,8 @@ def test_a_call_is_held_kept_replayed_and_shown(records):
 
 @pytest.mark.parametrize("role", ["operator", "helpdesk", "technician", "refrigeration"])
 def test_a_session_over_lines_ends_and_fits_the_schema(records, role):
-    """The first outcome is always chosen, which clears every danger; then a note closes."""
-    lines = '{"outcome": 1}\n' * 60
+    """Thirty questions are answered by their first outcome; whatever is still open then is stopped."""
+    lines = '{"outcome": 1}\n' * 30 + '{"word": "stop"}\n'
     called = barrelside(
         "talk", "--lines", "--role", role, "--site", "Pier Lantern", "--records", records, typed=lines
     )
