@@ -87,16 +87,11 @@ def _held(desk, began, person, clock):
 
 
 def main(names):
-    """Write the files of the named scenarios, of all without names."""
-    for scenario in scenarios():
-        if names and scenario.name not in names:
-            continue
-        played = play(scenario)
+    """Write the files of the named scenarios, of all without names; all are played before any is written."""
+    chosen = [scenario for scenario in scenarios() if not names or scenario.name in names]
+    for scenario, played in [(scenario, play(scenario)) for scenario in chosen]:
         scenario.record.write_bytes(played.record)
         scenario.text.write_text(played.text, encoding="utf-8", newline="\n")
         end = played.session.end
-        lines = (
-            f"{scenario.name}: {end.outcome if end else 'open'}, {end.cause if end else ''}",
-            *played.remarks,
-        )
-        sys.stdout.write("\n  ".join(lines) + "\n")
+        ended = f"{end.outcome}, {end.cause}" if end else "still open"
+        sys.stdout.write("\n  ".join((f"{scenario.name}: {ended}", *played.remarks)) + "\n")
