@@ -99,7 +99,7 @@ class StandIn:
                 state = self._fill(
                     state, event.quantity or self._open_id(state), f"{event.value:g} {event.unit}"
                 )
-                shown = (Tell("taken", f"I take that as {event.value:g} {event.unit}."),)
+                shown = (Tell("taken", f"I take that as {event.value:g} {event.unit}".strip() + "."),)
             case Said():
                 state, shown = self._said(state, event)
             case Asked():

@@ -295,7 +295,7 @@ def test_sessions_are_listed_with_how_they_stand(folder):
         (["show", "zebra"], 'barrelside: No session record "zebra" in'),
         (
             ["schema", "soup"],
-            "barrelside: Invalid value for '{lines|pack}': 'soup' is not one of 'lines', 'pack'.",
+            "barrelside: Invalid value for '{lines|pack|report}': 'soup' is not one of 'lines', 'pack', 'report'.",
         ),
     ],
 )

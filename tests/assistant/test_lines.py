@@ -87,7 +87,7 @@ def test_the_open_question_is_shown_whole():
     ("value", "event"),
     [
         ("it drips", Said("it drips", (Fact("answer", id="drip", value="yes", words="drips"),), "it")),
-        ({"text": "70"}, Measured(70.0, "psi", "", "70")),
+        ({"text": "70"}, Measured(70.0, "", "", "70")),
         ({"text": "  /why  "}, Asked("why")),
         ({"text": "not sure"}, Chose("unsure", "not sure")),
         ({"text": "\ud800"}, Said("\ufffd", (), "\ufffd")),

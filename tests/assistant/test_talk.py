@@ -69,7 +69,7 @@ def test_a_conversation_goes_on_until_it_closes():
 def test_whoever_leaves_keeps_the_session(leave):
     session, events = talked(ScriptedTerminal("70", leave=leave))
 
-    assert events == [Measured(70, "psi", "", "70")]
+    assert events == [Measured(70, "", "", "70")]
     assert not session.closed
     assert session.ask == ASKS[2]
 
@@ -79,7 +79,7 @@ def test_what_was_open_is_shown_first_and_each_step_after_it():
 
     talked(terminal)
 
-    assert terminal.shown == [(ASKS[1],), (Tell("taken", "I take that as 70 psi."), ASKS[2])]
+    assert terminal.shown == [(ASKS[1],), (Tell("taken", "I take that as 70."), ASKS[2])]
 
 
 def test_the_terminal_sees_the_open_question_the_words_and_the_status():
@@ -121,7 +121,7 @@ def test_the_plain_terminal_writes_what_a_reader_of_the_output_needs():
         "  c  not sure",
         "  or give the reading: 12.5 is taken as psi, other units by name",
         "> 2",
-        "I take that as 2 psi.",
+        "I take that as 2.",
         "",
         "Does the handle drip?",
         "  1  Yes",
@@ -179,7 +179,7 @@ def test_a_whole_conversation_at_the_prompt(keyboard):
     keyboard.send_text("70\ry\r")
     session, events = talked(PromptTerminal(source=keyboard, output=DummyOutput(), colour=False))
 
-    assert events == [Measured(70, "psi", "", "70"), Chose("yes", "y")]
+    assert events == [Measured(70, "", "", "70"), Chose("yes", "y")]
     assert session.closed
 
 

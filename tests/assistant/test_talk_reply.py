@@ -170,7 +170,7 @@ def test_any_line_is_an_event_or_blank(line, ask):
 def test_a_number_written_out_is_that_number(value):
     line = f"{value:.6f}"
 
-    assert meant(line, SUPPLY) == Measured(float(line), "psi", "", line)
+    assert meant(line, SUPPLY) == Measured(float(line), "", "", line)
 
 
 @given(st.text(st.characters(), max_size=30))
