@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
-from graph.repair import batch_cost, expected_cost, repair_order
+from graph.repair import batch_costs, expected_cost, repair_order
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -91,7 +91,8 @@ def _best_ask(gains: Gains, checks: Sequence[int], minutes: Floats, costs: Float
     """Return the least expected cost of asking one of `checks` first and acting then."""
     if gains.joint is None or not checks:
         return float("inf")
-    return min(
-        stop.minute * float(minutes[check]) + batch_cost(gains.joint[:, check], costs, stop.leftover)
-        for check in checks
-    )
+    picked = list(checks)
+    joint = gains.joint[:, picked]
+    after = batch_costs(joint.reshape(len(joint), -1), costs, stop.leftover)
+    total = stop.minute * minutes[picked] + after.reshape(len(picked), -1).sum(axis=1)
+    return float(total.min())

@@ -68,8 +68,10 @@ def fault_part(plan: Plan, now: Posterior, *, rough: bool = False) -> FaultPart:
     own = tally(plan.entry_column, level.own[plan.entry_fault], len(plan.column_rows))
     for batch in plan.batches:
         together = _together(level, batch, own)
-        outcomes[batch.checks] += 0.5 * np.einsum("mab,mabo->mo", together, batch.pair_rows)
-        given[batch.checks] += 0.5 * np.einsum("mab,mab->m", together, batch.pair_bits)
+        count, size, _ = together.shape
+        flat = 0.5 * together.reshape(count, 1, size * size)
+        outcomes[batch.checks] += (flat @ batch.pair_rows.reshape(count, size * size, -1))[:, 0]
+        given[batch.checks] += (flat @ batch.pair_bits.reshape(count, size * size, 1))[:, 0, 0]
     apart.add_pairs(plan, outcomes, given)
     np.add.at(outcomes, plan.joint_check, apart.joint[:, None] * plan.joint_rows)
     np.add.at(given, plan.joint_check, apart.joint * plan.joint_bits)
@@ -123,7 +125,7 @@ def _together(level: _Level, batch: Batch, own: Floats) -> Floats:
     """Return twice the probability of two faults, by the classes they fall into, shape (m, k, k)."""
     held = level.held[:, batch.columns].transpose(1, 2, 0)
     partner = level.partner[:, batch.columns].transpose(1, 0, 2)
-    both: Floats = level.scale * (held @ partner)
+    both: Floats = level.scale * (held @ partner).astype(np.float64, copy=False)
     index = np.arange(both.shape[1])
     both[:, index, index] -= level.scale * own[batch.columns]
     return both
@@ -152,10 +154,8 @@ def _remedy_joint(tables: Tables, plan: Plan, now: Posterior, level: _Level, mas
         moved = columns[:, batch.columns].transpose(1, 0, 2) @ batch.rows  # (m, R, K)
         both = _entry_pairs(plan, now, level, batch)
         cell = batch.entry_check * count + remedy[batch.entries]
-        for outcome in range(tables.width):
-            moved[:, :, outcome] += tally(cell, both[:, outcome], len(batch.checks) * count).reshape(
-                len(batch.checks), count
-            )
+        each = (cell[:, None] * tables.width + np.arange(tables.width)).ravel()
+        moved += tally(each, both.ravel(), moved.size).reshape(moved.shape)
         joint[:count, batch.checks] += moved.transpose(1, 0, 2)
     return joint
 

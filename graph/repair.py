@@ -31,7 +31,7 @@ def expected_cost(probability: Floats, cost: Floats, leftover: float = np.inf) -
     tried.
     """
     table = np.asarray(probability, dtype=np.float64)[:, None]
-    return batch_cost(table, cost, leftover, total=1.0)
+    return float(batch_costs(table, cost, leftover, total=1.0).sum())
 
 
 def cost_in_order(probability: Floats, cost: Floats, order: Ints) -> float:
@@ -41,8 +41,8 @@ def cost_in_order(probability: Floats, cost: Floats, order: Ints) -> float:
     return float(c @ still)
 
 
-def batch_cost(joint: Floats, cost: Floats, leftover: float, total: float | None = None) -> float:
-    """Return the expected cost of repair after a check, averaged over its outcomes.
+def batch_costs(joint: Floats, cost: Floats, leftover: float, total: float | None = None) -> Floats:
+    """Return the expected cost of repair after each outcome, times the outcome's probability.
 
     `joint[r, o]` is P(what to do is r, outcome o), the rows beyond the R of `cost` standing for causes
     that no repair of ours meets. All outcomes are put in order at once. `total` is the probability that
@@ -54,8 +54,10 @@ def batch_cost(joint: Floats, cost: Floats, leftover: float, total: float | None
     order = np.argsort(-(repairs / cost[:, None]), axis=0, kind="stable")
     p = np.take_along_axis(repairs, order, axis=0)
     left = np.maximum(whole - np.cumsum(p, axis=0), 0.0)
-    spent = np.cumsum(cost[order] * np.minimum(left + p, whole), axis=0)
+    spent: Floats = np.cumsum(cost[order] * np.minimum(left + p, whole), axis=0)
     if not np.isfinite(leftover):
-        return float(spent[-1].sum())
+        whole_way: Floats = spent[-1]
+        return whole_way
     tried = np.vstack([whole * leftover, spent + leftover * left])
-    return float(tried.min(axis=0).sum())
+    least: Floats = tried.min(axis=0)
+    return least
