@@ -10,13 +10,13 @@ import contextlib
 import hashlib
 import os
 import tempfile
-from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import platformdirs
 
+from assistant.version import program_version
 from graph.case import Case
 from graph.store import FORMAT, dump, load
 from graph.weigh import reweighed, weighed
@@ -27,14 +27,6 @@ if TYPE_CHECKING:
 
 DEFAULT_PROFILE = "three_barrel"
 DEFAULT_PACK = "frozen_drinks"
-
-
-def program_version() -> str:
-    """Return the installed version of barrelside."""
-    try:
-        return version("barrelside")
-    except PackageNotFoundError:
-        return "0+unknown"
 
 
 def load_case(
