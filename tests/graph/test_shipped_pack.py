@@ -1,0 +1,65 @@
+"""What the shipped pack promises as a whole: how much there is, and how people may put it."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+
+from graph.audit import audit_texts
+from graph.load import load_texts, read_folder, shipped
+from graph.physics import WORKOUTS
+
+FEWEST_CHECKS = 220
+FEWEST_PHRASES = 4
+FEWEST_OF_A_SYMPTOM = 10
+
+
+@pytest.fixture(scope="module")
+def knowledge():
+    return load_texts(read_folder(shipped()))
+
+
+def test_there_are_enough_checks_as_written(knowledge):
+    assert len(knowledge.checks) >= FEWEST_CHECKS
+
+
+def test_every_outcome_can_be_said_in_four_ways(knowledge):
+    short = [
+        (name, outcome)
+        for name, check in knowledge.checks.items()
+        for outcome, written in check.outcomes.items()
+        if len(set(written.say)) < FEWEST_PHRASES
+    ]
+
+    assert short == []
+
+
+def test_every_symptom_can_be_said_in_ten_ways(knowledge):
+    short = [name for name, each in knowledge.symptoms.items() if len(set(each.say)) < FEWEST_OF_A_SYMPTOM]
+
+    assert short == []
+
+
+def test_no_phrase_means_two_outcomes_of_one_check(knowledge):
+    shared = [
+        (name, set(one.say) & set(other.say))
+        for name, check in knowledge.checks.items()
+        for one, other in combinations(check.outcomes.values(), 2)
+        if set(one.say) & set(other.say)
+    ]
+
+    assert shared == []
+
+
+def test_a_check_that_is_worked_out_has_bands_for_what_it_comes_to(knowledge):
+    worked = {name: check for name, check in knowledge.checks.items() if check.work_out}
+
+    assert len(worked) >= 9
+    for name, check in worked.items():
+        assert check.work_out in WORKOUTS
+        assert sum(outcome.band is not None for outcome in check.outcomes.values()) >= 2, name
+
+
+def test_it_has_no_errors_on_any_machine():
+    assert audit_texts(read_folder(shipped())).errors == ()
