@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from graph.arrays import tally
+from graph.arrays import TINY, tally
 from graph.belief import Posterior, Weighed, posterior_of, unweighed, weigh
 from graph.candidates import may_do
 from graph.choose import LOOK_AHEAD, By, Reason, Stop, rank, verdict
@@ -294,14 +294,23 @@ class Case:
 
         conf = log2 of the product of the single probabilities over the joint one. Jensen, F. V.,
         Chamberlain, B., Nordahl, T. and Jensen, F. (1990). Analysis in HUGIN of data conflict. UAI 6.
+        Answers that surprise because a rare fault explains them are no conflict: where the answers raise
+        the leading fault by at least as many bits as they conflict, nobody is asked again (ibid., on
+        rare cases).
         """
         bits = self._conflict_bits(findings)
-        if len(findings) < 2 or bits <= CALM_CONFLICT:  # noqa: PLR2004 - one answer fits itself
+        if len(findings) < 2 or bits <= CALM_CONFLICT or self._rare_case(findings) >= bits:  # noqa: PLR2004
             return Conflict(bits, None)
         without = [
             self._conflict_bits(findings[:index] + findings[index + 1 :]) for index in range(len(findings))
         ]
         return Conflict(bits, min(range(len(findings)), key=lambda index: (without[index], index)))
+
+    def _rare_case(self, findings: tuple[Finding, ...]) -> float:
+        """Return by how many bits the answers raise the leading fault."""
+        before, after = self._posterior(()).marginals, self._posterior(findings).marginals
+        lead = int(np.argmax(after))
+        return float(np.log2(max(after[lead], TINY) / before[lead]))
 
     def _conflict_bits(self, findings: tuple[Finding, ...]) -> float:
         single = sum(self._posterior((finding,)).log_evidence for finding in findings)

@@ -216,12 +216,12 @@ def test_when_it_began_is_noted():
 
 def test_when_answers_do_not_fit_one_of_them_is_asked_once_more_and_only_once():
     facts = (
-        Fact("answer", "gas.valve_open", value="turns"),
-        Fact("not_symptom", "gas.flat"),
-        Fact("reading", "gas_supply", value="70", unit="psi"),
-        Fact("answer", "gas.weight", value="light"),
-        Fact("answer", "barrel.turns@1", value="no"),
-        Fact("answer", "barrel.turns@2", value="no"),
+        Fact("answer", "gas.valve_open", value="open"),
+        Fact("answer", "gas.weight", value="heavy"),
+        Fact("reading", "gas_supply", value="2", unit="psi"),
+        Fact("symptom", "barrel.runny@1"),
+        Fact("not_symptom", "barrel.runny@2"),
+        Fact("answer", "barrel.turns@1", value="yes"),
     )
     told = narrowing().said("all at once", *facts)
 

@@ -175,9 +175,9 @@ def test_the_conflict_measure_is_the_log_of_single_over_joint_probabilities():
 
 
 def test_the_suspect_is_the_answer_whose_removal_helps_most():
-    """Three answers say that there is no gas, one says that the pressure is too high."""
+    """Flat drinks speak for lost gas, the reading against it, and no fault is raised by as much."""
     case = sample_case()
-    findings = told((FLAT, "present"), (VALVE, "yes"), (READING, "high"))
+    findings = told((READING, "in_window"), ("safety.room", "no"), (FLAT, "present"))
 
     conflict = case.conflict(findings)
     without = [case.conflict(findings[:i] + findings[i + 1 :]).bits for i in range(3)]
@@ -192,3 +192,12 @@ def test_an_answer_that_carries_nothing_changes_nothing():
     unsure = Finding(READING, (1.0, 1.0, 1.0), "technician")
 
     assert dict(case.believe((unsure,)).causes) == pytest.approx(dict(case.believe(()).causes))
+
+
+def test_surprise_that_the_leading_fault_explains_is_no_conflict():
+    """Jensen et al. (1990), on rare cases: two answers that only a rare fault brings together."""
+    case = sample_case()
+    findings = told((FLAT, "present"), (VALVE, "yes"), (READING, "high"))
+
+    assert case.conflict(findings).bits > 0.0
+    assert case.conflict(findings).suspect is None
