@@ -29,12 +29,13 @@ if TYPE_CHECKING:
     from assistant.hear.replies import Found
     from graph.machine import Check, Machine
 
-STRONG, CLEAR = 0.32, 0.14  # an answer that close, and that far ahead, is certain
+STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
 WEAK = 0.10  # closer than this, or it is no answer
 VAGUE = 0.15  # below this, parts of the line are tried alone
 PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
 NOT_UNSURE = 0.65  # likewise "not sure"
 SURE_ANSWER = 0.85  # an answer must come this close to beat a question back
+PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.6, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
 ASIDE = 1  # words that carry meaning, beside "not sure", that make it more than that
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
@@ -267,8 +268,11 @@ class _Ear:
             near = answering.whole(self.check, words, self.book).score
             if found.score < EXTRA or found.denied or near > FOREIGN or self._says_only(found.span, set()):
                 continue
+            clear = found.score >= PLAINLY_MORE
             for fact in self.make.symptoms(found, ())[0]:
-                self.heard.add(fact, found.span)
+                self.heard.add(
+                    replace(fact, certain=fact.certain and (clear or fact.kind == "danger")), found.span
+                )
 
     # -- what nobody asked for -------------------------------------------------------------------
 
@@ -316,6 +320,8 @@ class _Ear:
                 continue
             reads = any(at in read_off for at in range(*found.span)) and not self._at_an_end(found.span)
             facts, before = self.make.symptoms(found, before)
+            if self.check is not None:  # asked and not answered: it may be the answer in other words
+                facts = [replace(fact, certain=False) for fact in facts]
             for fact in facts:
                 if (self.check is None or found.trust >= SURE_ANSWER) and (fact.certain or not reads):
                     self.heard.add(fact, found.span)

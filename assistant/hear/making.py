@@ -27,10 +27,10 @@ if TYPE_CHECKING:
 DANGER, APART = 0.6, 0.08  # likewise a dangerous one, where asking first costs more than stopping
 OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
-STRONG, CLEAR = 1.0, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
+STRONG, CLEAR = 1.1, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
 CLEAR_ALONE = 0.6  # where one word alone carries the meaning it must come so close
-VERBATIM, CLEAR_VERBATIM = 0.66, 0.2  # likewise one that comes as close as a phrase of the pack
-CLOSE = 0.55  # a symptom that is certain comes that close
+VERBATIM, CLEAR_VERBATIM = 0.92, 0.12  # likewise one that is all but a phrase of the pack, by cosine
+CLOSE = 0.6  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.25  # how close "since the delivery" must come to a symptom of its own
@@ -175,7 +175,8 @@ class Maker:
         lead = found.score - found.ranked[1][1]
         if meaning.check in self.book.dangers and not found.denied:
             return found.trust >= DANGER and lead >= APART
-        verbatim = found.score >= VERBATIM and lead >= CLEAR_VERBATIM
+        near = self.book.symptoms.closest(said, found.ranked[0][0]) if not found.denied else 0.0
+        verbatim = near >= VERBATIM and lead >= CLEAR_VERBATIM
         return verbatim or (found.trust >= STRONG and found.score >= CLOSE and lead >= CLEAR)
 
     def _symptom(

@@ -98,6 +98,11 @@ class Table:
         mixed: NDArray[np.float64] = (total + SHARE * shares) / (1.0 + SHARE)
         return mixed
 
+    def closest(self, words: Sequence[Word], meaning: Meaning) -> float:
+        """Return how close comparable words come to the nearest phrase of one meaning, by words alone."""
+        near = self.tokens.cosines(tokens(words, self.concepts), 1.0)
+        return float(near[self.owners == self.meanings.index(meaning)].max(initial=0.0))
+
     def regressed(self, classes: Sequence[int]) -> Table:
         """Return the table with a regression of its phrases; `classes` has one class for each meaning."""
         fitted = fit(self.tokens, [classes[owner] for owner in self.owners])

@@ -1,4 +1,6 @@
-"""Score what is understood against `utterances.jsonl`: `python tests/assistant/score_utterances.py tune [-v]`.
+"""Score what is understood against `utterances.jsonl`.
+
+    python tests/score_utterances.py tune|aside [PACK] [-v]
 
 How facts are compared (`UTTERANCES.md` states what is expected):
 - Doubtful facts of the same words are rivals: one guess, the first; the others count only for "among those offered".
@@ -17,13 +19,15 @@ from statistics import median
 from time import perf_counter
 from typing import TYPE_CHECKING, Any
 
+sys.path.insert(0, str(Path(__file__).parents[1]))  # the checkout itself, not what is installed
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from assistant.facts import Fact
     from graph.machine import Machine, Outcome
 
-UTTERANCES = Path(__file__).with_name("utterances.jsonl")
+UTTERANCES = Path(__file__).parent / "assistant" / "utterances.jsonl"
 SAME_QUANTITY = {
     "sensor_supply_volts": "volts",
     "signal_volts": "volts",
@@ -38,7 +42,6 @@ SAME_QUANTITY = {
 EVIDENCE = {"symptom", "not_symptom", "answer", "danger", "reading"}
 
 Key = tuple[Any, ...]
-Hear = "Callable[[str, str | None], tuple[tuple[Fact, ...], str]]"
 
 
 @dataclass
@@ -222,17 +225,17 @@ def read(half: str) -> list[dict[str, Any]]:
 def main(arguments: Sequence[str]) -> None:
     """Print the figures of one half; with -v also every line that is not as expected (of `tune` only)."""
     from assistant.hear import Phrasebook, hear  # noqa: PLC0415 -- the module is also imported without them
-    from graph import load_machine  # noqa: PLC0415 -- likewise
+    from assistant.library import load_case  # noqa: PLC0415 -- likewise
 
     half = "aside" if "aside" in arguments else "tune"
-    machine = load_machine()
+    packs = [argument for argument in arguments if argument not in {"tune", "aside", "-v"}]
+    machine = load_case(packs[0] if packs else None).machine
     book = Phrasebook.of(machine)
     total = score(read(half), machine, lambda text, asked: hear(machine, text, asked, book))
     report = [f"{name}: {value:.4g}" for name, value in total.figures().items()]
     shown = total.faults if "-v" in arguments and half == "tune" else []
-    sys.stdout.write(
-        "\n".join([f"{half}: {total.lines} lines, {total.expected} facts", *report, *shown]) + "\n"
-    )
+    head = f"{half}: {total.lines} lines, {total.expected} facts"
+    sys.stdout.write("\n".join([head, *report, *shown]) + "\n")
 
 
 if __name__ == "__main__":
