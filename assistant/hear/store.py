@@ -61,14 +61,18 @@ def dump(kept: Compared) -> bytes:
 def load(data: bytes, machine: Machine) -> Compared:
     """Return what `dump` was given, for the same machine. Raises ValueError where the bytes are not ours."""
     try:
-        with np.load(io.BytesIO(data), allow_pickle=False) as archive:
-            arrays = {name: archive[name] for name in archive.files}
-        words = json.loads(arrays["words"].tobytes().decode())
-        if words["format"] != FORMAT:
-            raise ValueError("The kept phrases have another format.")
-        symptoms, outcomes = (_table(name, words, arrays, machine) for name in TABLES)
-    except BROKEN as problem:
-        raise ValueError("The kept phrases are broken.") from problem
+        return _load(data, machine)
+    except (*BROKEN, ValueError) as problem:
+        raise ValueError("These are no kept phrases, or they are broken.") from problem
+
+
+def _load(data: bytes, machine: Machine) -> Compared:
+    with np.load(io.BytesIO(data), allow_pickle=False) as archive:
+        arrays = {name: archive[name] for name in archive.files}
+    words = json.loads(arrays["words"].tobytes().decode())
+    if words["format"] != FORMAT:
+        raise ValueError("They have another format.")
+    symptoms, outcomes = (_table(name, words, arrays, machine) for name in TABLES)
     return Compared(Vocabulary.counted(words["counts"]), symptoms, outcomes)
 
 
