@@ -13,7 +13,6 @@ import tokenize
 import types
 import typing
 import zipfile
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -23,16 +22,18 @@ from graph.machine import Machine
 from graph.tables import Tables
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
-FORMAT = 2
+FORMAT = 3
 _SCALARS = ("nothing", "unknown", "remedies", "components", "tail_bound")
 _PAIR = 2
 
 
 def dump(machine: Machine, tables: Tables) -> bytes:
     """Return machine and tables as one numpy archive."""
-    words = json.dumps({"format": FORMAT, "machine": encode(machine)}, ensure_ascii=False)
+    lists: dict[tuple[str, ...], int] = {}
+    told = {"format": FORMAT, "machine": encode(machine, lists), "lists": list(lists)}
+    words = json.dumps(told, ensure_ascii=False)
     arrays = {field.name: np.asarray(getattr(tables, field.name)) for field in dataclasses.fields(tables)}
     buffer = io.BytesIO()
     np.savez(buffer, words=np.frombuffer(words.encode(), dtype=np.uint8), **arrays)  # type: ignore[arg-type]
@@ -61,51 +62,70 @@ def _load(data: bytes) -> tuple[Machine, Tables]:
             array = archive[field.name]
             array.setflags(write=False)
             values[field.name] = array.item() if field.name in _SCALARS else array
-    return decode(Machine, words["machine"]), Tables(**values)
+    lists = [tuple(each) for each in words["lists"]]
+    return decode(Machine, words["machine"], lists), Tables(**values)
 
 
-def encode(value: Any) -> Any:  # noqa: ANN401 - any of our dataclasses
-    """Return a dataclass as lists: field values in field order, so that names cost nothing."""
+def encode(value: Any, lists: dict[tuple[str, ...], int] | None = None) -> Any:  # noqa: ANN401 - our dataclasses
+    """Return a dataclass as lists: field values in field order, so that names cost nothing.
+
+    With `lists` every tuple of texts becomes its number there: instances of a repeated element have
+    the same phrases, which are most of a machine.
+    """
     if dataclasses.is_dataclass(value):
-        return [encode(getattr(value, field.name)) for field in dataclasses.fields(value)]
+        return [encode(getattr(value, field.name), lists) for field in dataclasses.fields(value)]
     if isinstance(value, tuple):
-        return [encode(item) for item in value]
+        if lists is not None and value and all(isinstance(item, str) for item in value):
+            return lists.setdefault(value, len(lists))
+        return [encode(item, lists) for item in value]
     if isinstance(value, dict):
-        return {key: encode(item) for key, item in value.items()}
+        return {key: encode(item, lists) for key, item in value.items()}
     return value
 
 
-def decode(kind: Any, data: Any) -> Any:  # noqa: ANN401 - any of our dataclasses
+def decode(kind: Any, data: Any, lists: Sequence[tuple[str, ...]] = ()) -> Any:  # noqa: ANN401 - our dataclasses
     """Return the value of type `kind` that `encode` made `data` of."""
-    return _decoder(kind)(data)
+    return _Decoder(lists).of(kind)(data)
 
 
-@cache
-def _decoder(kind: Any) -> Callable[[Any], Any]:  # noqa: ANN401 - a type
-    """Return a function from JSON data to a value of type `kind`; built once per type."""
-    if dataclasses.is_dataclass(kind):
-        hints = typing.get_type_hints(kind, vars(machine_module))
-        parts = [_decoder(hints[field.name]) for field in dataclasses.fields(kind)]
-        build = typing.cast("Callable[..., Any]", kind)
-        return lambda data: build(*[part(item) for part, item in zip(parts, data, strict=True)])
-    origin, arguments = typing.get_origin(kind), typing.get_args(kind)
-    if origin in (typing.Union, types.UnionType):
-        inner = _decoder(next(a for a in arguments if a is not type(None)))
-        return lambda data: None if data is None else inner(data)
-    if origin is tuple:
-        return _tuple_decoder(arguments)
-    if origin is dict:
-        inside = _decoder(arguments[1])
-        return lambda data: {key: inside(item) for key, item in data.items()}
-    return _same
+class _Decoder:
+    """Functions from JSON data to values, built once per type."""
 
+    def __init__(self, lists: Sequence[tuple[str, ...]]) -> None:
+        self._lists = lists
+        self._known: dict[Any, Callable[[Any], Any]] = {}
 
-def _tuple_decoder(arguments: tuple[Any, ...]) -> Callable[[Any], Any]:
-    if len(arguments) == _PAIR and arguments[1] is Ellipsis:
-        each = _decoder(arguments[0])
-        return tuple if each is _same else lambda data: tuple(each(item) for item in data)
-    parts = [_decoder(argument) for argument in arguments]
-    return lambda data: tuple(part(item) for part, item in zip(parts, data, strict=True))
+    def of(self, kind: Any) -> Callable[[Any], Any]:  # noqa: ANN401 - a type
+        """Return a function from JSON data to a value of type `kind`."""
+        if kind not in self._known:
+            self._known[kind] = self._make(kind)
+        return self._known[kind]
+
+    def _make(self, kind: Any) -> Callable[[Any], Any]:  # noqa: ANN401 - a type
+        if dataclasses.is_dataclass(kind):
+            hints = typing.get_type_hints(kind, vars(machine_module))
+            parts = [self.of(hints[field.name]) for field in dataclasses.fields(kind)]
+            build = typing.cast("Callable[..., Any]", kind)
+            return lambda data: build(*[part(item) for part, item in zip(parts, data, strict=True)])
+        origin, arguments = typing.get_origin(kind), typing.get_args(kind)
+        if origin in (typing.Union, types.UnionType):
+            inner = self.of(next(a for a in arguments if a is not type(None)))
+            return lambda data: None if data is None else inner(data)
+        if origin is tuple:
+            return self._tuple(arguments)
+        if origin is dict:
+            inside = self.of(arguments[1])
+            return lambda data: {key: inside(item) for key, item in data.items()}
+        return _same
+
+    def _tuple(self, arguments: tuple[Any, ...]) -> Callable[[Any], Any]:
+        if len(arguments) == _PAIR and arguments[1] is Ellipsis:
+            if arguments[0] is str:
+                return lambda data: self._lists[data] if isinstance(data, int) else tuple(data)
+            each = self.of(arguments[0])
+            return tuple if each is _same else lambda data: tuple(each(item) for item in data)
+        parts = [self.of(argument) for argument in arguments]
+        return lambda data: tuple(part(item) for part, item in zip(parts, data, strict=True))
 
 
 def _same(data: Any) -> Any:  # noqa: ANN401 - JSON as it is

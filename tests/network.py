@@ -8,10 +8,11 @@ Importing the library warns about its own extension types, and crashes where a w
 """
 
 import warnings
+from functools import partial
 from itertools import combinations, product
 
 import numpy as np
-from oracles import REPAIR
+from oracles import PAIR, REPAIR
 
 from graph.evidence import HELPED, HELPED_NOTHING, HELPED_UNKNOWN
 
@@ -61,12 +62,20 @@ class Generative:
         self.everything = (*self.faults, UNKNOWN)
         self.sets = sets_of(of.faults, depth)
         self._prior(depth)
+        repairs = [faults for check, faults in checks if check == REPAIR]
+        groups = [
+            frozenset().union(*some)
+            for size in range(len(repairs) + 1)
+            for some in combinations(repairs, size)
+        ]
+        self.todo = {dealt: f"todo{index}" for index, dealt in enumerate(dict.fromkeys(groups))}
         self._targets()
         self.seen = [self._check(number, *check) for number, check in enumerate(checks)]
         self.solver = gum.LazyPropagation(self.net)
         for name in self.seen:
             self.solver.addJointTarget({"hypothesis", name})
-            self.solver.addJointTarget({"todo", name})
+            for todo in self.todo.values():
+                self.solver.addJointTarget({todo, name})
 
     def _prior(self, depth):
         """Independent causes, and an always observed node that lets only our hypotheses through."""
@@ -93,17 +102,20 @@ class Generative:
         def hypothesis(values):
             return np.eye(len(self.sets))[place.get(members_of(values), len(self.sets) - 1)]
 
-        def todo(values):
+        def todo(values, dealt):
             members = members_of(values)
             each = np.eye(of.remedies + 2)
             if members in (UNKNOWN, ()):
                 return each[-1 if members else -2]
-            return sum(each[int(of.remedy[f])] for f in members) / len(members)
+            due = [f for f in members if f not in dealt] if len(members) == PAIR else []
+            return sum(each[int(of.remedy[f])] for f in due or members) / len(due or members)
 
         node(
             self.net, "hypothesis", len(self.sets), self.everything, table(sizes, hypothesis, len(self.sets))
         )
-        node(self.net, "todo", of.remedies + 2, self.everything, table(sizes, todo, of.remedies + 2))
+        for dealt, name in self.todo.items():
+            cells = table(sizes, partial(todo, dealt=dealt), of.remedies + 2)
+            node(self.net, name, of.remedies + 2, self.everything, cells)
 
     def _check(self, number, check, faults):
         if check == REPAIR:
