@@ -23,7 +23,7 @@ PROMPT = "> "
 
 _DECISIONS = MappingProxyType(
     {
-        "phone_fix": "Can be put right now, by phone",
+        "phone_fix": "Can be put right now",
         "do_it": "Can be put right now",
         "visit": "Somebody must come",
         "refer": "This work belongs to somebody else",

@@ -413,7 +413,12 @@ def ask_safe(cautions: Sequence[Caution]) -> str:
 
 
 def still_halted() -> Tell:
-    return _tell("safety", "Then we wait. Take the time it needs; nothing here is urgent.")
+    text = "Then nobody goes in. If anyone is unwell, ring the emergency number. Tell me when it is safe."
+    return _tell("safety", text)
+
+
+def while_halted(caution: Caution) -> Tell:
+    return _tell("safety", f"I can't go into that now. {caution.do_not or caution.do}")
 
 
 def safe_again() -> Tell:

@@ -219,6 +219,7 @@ class Caution:
     do_not: str
     who: str
     acknowledge: bool
+    bars: tuple[str, ...]
     source: str
 
 

@@ -387,6 +387,7 @@ class Caution(Model):
     do_not: str = ""
     who: Text
     acknowledge: bool = False
+    bars: tuple[Id, ...] = ()  # cautions whose work nobody is guided to by phone after this danger
     source: Id = "common_practice"
 
 

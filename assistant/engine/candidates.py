@@ -61,11 +61,21 @@ def still_needed(case: Case, state: State, remedy: Remedy) -> tuple[str, ...]:
     )
 
 
-def allowed(state: State, remedy: Remedy) -> bool:
+def allowed(case: Case, state: State, remedy: Remedy) -> bool:
     """Return whether the person here may do this remedy, as far as is known."""
     if roles.needs_training(state.role, remedy) and state.trained == "no":
         return False
-    return may_do(state.role, remedy.by)
+    return may_do(state.role, remedy.by) and not barred_by_danger(case, state, remedy)
+
+
+def barred_by_danger(case: Case, state: State, remedy: Remedy) -> bool:
+    """Return whether a danger met in this session forbids guiding a person to this work by phone."""
+    barred = {name for hazard in state.hazards for name in case.caution(hazard).bars}
+    if not barred or state.role not in roles.BY_PHONE:
+        return False
+    gates = (case.gate(step.gate) for step in remedy.steps if step.gate)
+    stated = {*remedy.cautions, *(name for step in remedy.steps for name in step.cautions)}
+    return bool(barred & stated.union(*(gate.cautions for gate in gates)))
 
 
 def out_of_question(state: State, remedy: str) -> bool:

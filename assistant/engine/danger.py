@@ -14,7 +14,9 @@ if TYPE_CHECKING:
 
 
 def halted(case: Case, state: State, caution: str) -> Turn:
-    """Stop the conversation with a caution; the hazard is noted for whoever comes next."""
+    """Stop the conversation with a caution, once; the hazard is noted for whoever comes next."""
+    if state.stage is Stage.HALTED and caution in state.halts:
+        return state, ()
     state = replace(
         state,
         stage=Stage.HALTED,
@@ -38,6 +40,12 @@ def take_safe(case: Case, state: State, choice: str) -> Turn:
         return state, (wording.still_halted(),)
     state = replace(answered(state), stage=state.after, halts=())
     return rewound(case, state), (wording.safe_again(),)
+
+
+def told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
+    """Answer any other words while all is stopped: what must not be done now."""
+    del text, understood
+    return state, (wording.while_halted(case.caution(state.halts[-1])),) if state.halts else ()
 
 
 def rewound(case: Case, state: State) -> State:

@@ -35,7 +35,7 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
     due = still_needed(case, state, remedy)
     if due:
         return replace(state, due=once(state.due, *due)), (wording.record_first(remedy),)
-    if not allowed(state, remedy):
+    if not allowed(case, state, remedy):
         return send(case, state, remedy, advice.reason)
     if roles.needs_training(state.role, remedy) and not state.trained:
         return replace(state, open=Question("trained", remedy.id)), ()
@@ -80,14 +80,14 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
     fault, p_fault = leading.leading_fault(case, now, remedy.id)
     causes = leading.causes(case, state, now)
     probable = leading.cause(case, state, fault, p_fault) if fault else None
-    to = state.role if here else roles.whom_to_send(state.role, remedy)
+    to = "" if here else roles.whom_to_send(state.role, remedy)
     return Decide(
         kind,
         remedy.id,
         remedy.ref,
         remedy.title,
         dict(now.remedies)[remedy.id],
-        wording.role_title(case.machine.roles, to),
+        wording.role_title(case.machine.roles, to) if to else "",
         remedy.parts if here else _worth_carrying(case, now, "parts"),
         remedy.tools if here else _worth_carrying(case, now, "tools"),
         wording.reasons(reason, probable, causes),

@@ -50,7 +50,7 @@ def _taken_over(state: State, role: str, person: str) -> State:
     again. Work under way is left. Whoever comes with tools meets the safety screen first: time has
     passed since it was last gone through. There is no way back across a handover.
     """
-    halted = state.stage is Stage.HALTED
+    halted = bool(state.halts)  # a danger that nobody has called over, even if the session was stopped
     stage = Stage.INTAKE if state.stage is Stage.INTAKE else Stage.SAFETY
     return replace(
         state,
@@ -61,7 +61,7 @@ def _taken_over(state: State, role: str, person: str) -> State:
         person=person,
         trained="",
         settled=tuple(name for name in state.settled if name in state.known or last_outcome(state, name)),
-        screened=state.screened if role in roles.BY_PHONE else (),
+        screened=state.screened if role in roles.BY_PHONE and not halted else (),
         uncleared=(),
         lacking=(),
         declined=(),

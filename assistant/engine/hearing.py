@@ -122,7 +122,7 @@ def _evidence(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
 
 def _complained(state: State, event: Said, facts: tuple[Fact, ...]) -> State:
     """Return the state with the first line that tells a symptom kept as the complaint, as it was said."""
-    if state.complaint or not any(fact.kind == "symptom" for fact in facts):
+    if state.complaint or state.halts or not any(fact.kind == "symptom" for fact in facts):
         return state
     return replace(state, complaint=" ".join(event.text.split()))
 

@@ -59,6 +59,7 @@ WORDS: dict[str, TakesWords] = {
     "site": intake.site_told,
     "complaint": listening.told,
     "note": closing.note_told,
+    "safe": danger.told,
 }
 
 ALWAYS = ("yes", "no", "unsure", "cannot", "skip")  # may be said to any question

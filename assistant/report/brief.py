@@ -120,7 +120,7 @@ def _only_next(told: Told, report: Report) -> tuple[str, ...]:
     known = evidence.findings(state)
     belief = case.believe(known)
     remedy = case.remedy(state.remedy or belief.remedies[0][0])
-    here = allowed(state, remedy)
+    here = allowed(case, state, remedy)
     role = roles.whom_to_send(state.role, remedy) if not here else _beside(state)
     title = talk.role_title(case.machine.roles, role)
     work = "" if here or not may_do(role, remedy.by) else _work(title, remedy)
