@@ -472,7 +472,7 @@ def not_past_gate(check: Check, cannot: str) -> Tell:
 
 
 def acknowledge(caution: Caution) -> str:
-    return f"{sentence(caution.title)}: is that understood, and can you keep to it?"
+    return f"{sentence(caution.title)}. Is that understood, and can you keep to it?"
 
 
 def asking_again(check: Check) -> Tell:
@@ -547,7 +547,7 @@ def declined(remedy: Remedy) -> Tell:
 
 
 def record_first(remedy: Remedy) -> Tell:
-    text = f"Before that is decided ({_lower(remedy.title)}), one thing must be seen and written down."
+    text = f"Before that is decided ({_lower(remedy.title)}), something must be seen and written down."
     return _tell("decision", text, remedy.id, remedy.ref)
 
 
@@ -624,7 +624,7 @@ def too_early() -> Tell:
 
 
 def did_not_help() -> Tell:
-    text = "That didn't help. It is an answer all the same: it takes one cause off the list. I go on."
+    text = "So the complaint is not gone. That is an answer all the same: there is another cause. I go on."
     return _tell("proving", text)
 
 

@@ -27,7 +27,7 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
     now = case.believe(evidence.findings(state))
     spent = advice.reason == "no_check_changes_it"  # no question left, so whatever leads is the answer
     if advice.reason == "nothing_wrong" or (spent and now.nothing > HALF):
-        return _nothing_wrong(case, state)
+        return _not_in_graph(case, state) if _unexplained(case, state) else _nothing_wrong(case, state)
     unknown = advice.reason == "unknown_leads" or (spent and now.unknown > advice.probability)
     if unknown or out_of_question(state, advice.remedy):
         return _not_in_graph(case, state)
@@ -135,6 +135,13 @@ def _not_in_graph(case: Case, state: State) -> Turn:
         _meanwhile(case, state, ""),
     )
     return replace(state, stage=Stage.CLOSING, outcome="not_found", remedy="", cause=""), (decision,)
+
+
+def _unexplained(case: Case, state: State) -> bool:
+    """Return whether no symptom here covers the complaint: then "nothing is wrong" is no answer."""
+    symptoms = (a for a in state.answers if case.has_check(a.finding.check))
+    known = any(case.check(a.finding.check).kind == "symptom" and a.outcome == "present" for a in symptoms)
+    return bool(state.complaint) and not known
 
 
 def _nothing_wrong(case: Case, state: State) -> Turn:

@@ -22,6 +22,7 @@ from assistant.engine import (
     taking,
     working,
 )
+from assistant.engine.state import Stage
 from assistant.facts import Fact
 
 if TYPE_CHECKING:
@@ -80,7 +81,7 @@ def said(case: Case, state: State, event: Said) -> Turn:
     elif not any(taken) or _names_role(case, state, event):
         state, more = _as_words(case, state, event)
     else:
-        state, more = _complained(state, event, facts), ()
+        state, more = (state if _in_passing(state, question, facts) else _complained(state, event, facts)), ()
     state, rest = _rest(state, event, question) if any(taken) else (state, ())
     return state, (*shown, *more, *rest)
 
@@ -118,6 +119,13 @@ def _evidence(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
     """Take what the line tells about the machine."""
     after, shown = taking.take_facts(case, state, facts)
     return replies.asked_anew(state, after), shown
+
+
+def _in_passing(state: State, question: Question | None, facts: tuple[Fact, ...]) -> bool:
+    """Return whether a line answered a question about danger: what else it let fall is not the story yet."""
+    if state.stage is not Stage.SAFETY or question is None:
+        return False
+    return any(f.kind in REPLY_KINDS or (f.kind == "answer" and f.id == question.id) for f in facts)
 
 
 def _complained(state: State, event: Said, facts: tuple[Fact, ...]) -> State:

@@ -35,7 +35,8 @@ def status(case: Case, state: State) -> Status:
 
 def causes(case: Case, state: State, belief: Belief, count: int = LEADING) -> tuple[Cause, ...]:
     """Return the leading causes, most probable first; an operator is told them in plain words."""
-    worth = tuple((name, p) for name, p in belief.causes[:count] if p >= WORTH_NAMING)
+    left = [(name, p) for name, p in belief.causes if case.fault(name).remedy not in state.cured]
+    worth = tuple((name, p) for name, p in left[:count] if p >= WORTH_NAMING)
     return tuple(cause(case, state, name, p) for name, p in worth)
 
 

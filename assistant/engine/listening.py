@@ -16,11 +16,8 @@ TRIES = 2  # lines that may go by without being understood before the questions 
 
 def ask_next(case: Case, state: State) -> Turn:
     """Ask for the complaint, unless it has been told already; then go on to narrowing."""
-    told = any(
-        case.has_check(a.finding.check) and case.check(a.finding.check).kind == "symptom"
-        for a in state.answers
-    )
-    if state.heard or told:
+    del case
+    if state.heard or state.complaint:
         return replace(state, stage=Stage.NARROWING, heard=True), ()
     return replace(state, open=Question("complaint", "complaint")), ()
 
