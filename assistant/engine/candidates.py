@@ -26,12 +26,14 @@ def candidates(case: Case, state: State) -> tuple[str, ...]:
         and check.id not in settled
         and conditions_hold(check, given)
         and _tools_at_hand(state, check)
+        and not check_barred(case, state, check)
     )
 
 
 def askable(case: Case, state: State, check: Check) -> bool:
     """Return whether this person may do the check, the way to it included, with the tools at hand."""
-    return _may_reach(case, state.role, check) and _tools_at_hand(state, check)
+    reached = _may_reach(case, state.role, check) and _tools_at_hand(state, check)
+    return reached and not check_barred(case, state, check)
 
 
 @lru_cache(maxsize=32)
@@ -70,12 +72,39 @@ def allowed(case: Case, state: State, remedy: Remedy) -> bool:
 
 def barred_by_danger(case: Case, state: State, remedy: Remedy) -> bool:
     """Return whether a danger met in this session forbids guiding a person to this work by phone."""
-    barred = {name for hazard in state.hazards for name in case.caution(hazard).bars}
-    if not barred or state.role not in roles.BY_PHONE:
+    barred = _barred(case, state)
+    if not barred:
         return False
     gates = (case.gate(step.gate) for step in remedy.steps if step.gate)
     stated = {*remedy.cautions, *(name for step in remedy.steps for name in step.cautions)}
     return bool(barred & stated.union(*(gate.cautions for gate in gates)))
+
+
+def check_barred(case: Case, state: State, check: Check) -> bool:
+    """Return whether a danger met in this session forbids sending a person to this check by phone.
+
+    It bars the checks that carry one of its cautions, and all that stand at the same places.
+    """
+    barred = _barred(case, state)
+    return bool(barred) and (
+        check.place in _places(case, barred) or not barred.isdisjoint(_stated(case, check))
+    )
+
+
+def _barred(case: Case, state: State) -> frozenset[str]:
+    """Return the cautions whose work the person here is not guided to after the dangers of this session."""
+    if state.role not in roles.BY_PHONE:
+        return frozenset()
+    return frozenset(name for hazard in state.hazards for name in case.caution(hazard).bars)
+
+
+@lru_cache(maxsize=32)
+def _places(case: Case, barred: frozenset[str]) -> frozenset[str]:
+    return frozenset(c.place for c in case.machine.checks if not barred.isdisjoint(_stated(case, c)))
+
+
+def _stated(case: Case, check: Check) -> tuple[str, ...]:
+    return (*check.cautions, *(name for gate in check.gates for name in case.gate(gate).cautions))
 
 
 def out_of_question(state: State, remedy: str) -> bool:

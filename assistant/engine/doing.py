@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import asking, deciding, procedure
+from assistant.engine.candidates import barred_by_danger
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.candidates import may_do
 
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
 def ask_next(case: Case, state: State) -> Turn:
     """Show what comes next and ask for it to be confirmed; after the last step go on to proving."""
     remedy = case.remedy(state.remedy)
+    if barred_by_danger(case, state, remedy):  # danger was met on the way
+        state, more = deciding.send(case, state, remedy, "not_yours")
+        return state, (wording.not_your_step(), *more)
     items = procedure.of_remedy(case, remedy)
     state, at, shown = procedure.walk(case, state, items, state.at)
     state = replace(state, at=at)

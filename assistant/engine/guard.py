@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import procedure
+from assistant.engine.candidates import check_barred
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.candidates import may_do
 
@@ -29,6 +30,8 @@ def start(case: Case, state: State, check: str, ranked: Ranked | None = None) ->
 def ask_next(case: Case, state: State) -> Turn:
     """Ask the next thing on the way to the check, or the check itself."""
     check = case.check(state.guarding)
+    if check_barred(case, state, check):  # danger was met on the way
+        return _given_up(state), ()
     items = _items(case, state)
     state, at, shown = procedure.walk(case, state, items, state.guard_at)
     state = replace(state, guard_at=at)
