@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, cast
 
+from graph.dossier.causes import causes_of
 from graph.dossier.lookalikes import look_alikes
 from graph.dossier.model import Section, dossier
 from graph.dossier.rows import rows_of, spread
@@ -60,12 +61,14 @@ def of_event(view: View, match: Match) -> Dossier:
         for row in check.rows
         if row.key == event.id
     )
-    facts = {"ref": event.ref, "gate": gate, "also at": ", ".join(match.others)}
+    told, tables = causes_of(view, event.id)
+    facts = {"ref": event.ref, "gate": gate, **told, "also at": ", ".join(match.others)}
     sections = (
         Section("made of", ("cause", "title"), tuple((name, kinds[name]) for name in event.of)),
         Section("true by one fault alone", ("fault", "title"), alone),
         Section("feeds", ("event", "title"), feeds),
         Section("rows", ("check", "outcomes", "kind"), asked),
+        *tables,
     )
     return dossier("event", event.id, event.title, facts, sections)
 

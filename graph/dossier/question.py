@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, cast
 
 from graph.dossier.cause import place_title, source_title
+from graph.dossier.causes import causes_of
 from graph.dossier.model import Section, dossier
 from graph.dossier.rows import speaking_row, spread
 
@@ -21,13 +22,16 @@ def of_check(view: View, match: Match) -> Dossier:
     rows = [("otherwise", spread(check, check.otherwise))]
     rows += [(row.key, spread(check, row.probabilities)) for row in check.rows]
     outcomes = tuple(_outcome(outcome) for outcome in check.outcomes)
+    told, tables = causes_of(view, check.id)
     sections = (
         Section("outcomes", ("outcome", "label", "band", "said as"), outcomes),
         Section("likelihood rows", ("given", "outcomes"), tuple(rows)),
         Section("speaks of", ("fault", "by the row of"), _speaks_of(view, check)),
         Section("used by", ("element", "how"), _used_by(machine, check)),
+        *tables,
     )
-    return dossier(check.kind, check.id, check.title, _facts(machine, check, match), sections)
+    facts = {**_facts(machine, check, match), **told}
+    return dossier(check.kind, check.id, check.title, facts, sections)
 
 
 def _facts(machine: Machine, check: Check, match: Match) -> dict[str, Cell]:
