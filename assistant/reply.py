@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Protocol
 from assistant.engine.events import Asked, Chose, Event, Measured, Said
 from assistant.layout import picker
 from assistant.visible import without_surrogates
-from assistant.wording import EVERYDAY
+from assistant.wording.options import EVERYDAY
 from graph.errors import GraphError
 from graph.units import convert, find_unit
 

@@ -1,0 +1,110 @@
+"""Questions and tests, their answers in words, and what is said on the way to them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.wording.pieces import both, lower, read_out, sentence, stop, tell
+
+if TYPE_CHECKING:
+    from assistant.engine.effects import Tell
+    from graph.machine import Caution, Check, Gate, Quantity
+    from graph.physics import Quantity as Number
+    from graph.physics import WorkOut
+
+
+def _after(role: str) -> tuple[str, ...]:
+    """Return whose wording to use, best first."""
+    chains = {
+        "helpdesk": ("helpdesk", "operator"),
+        "technician": ("technician", "operator"),
+        "refrigeration": ("refrigeration", "technician", "operator"),
+    }
+    return chains.get(role, ("operator",))
+
+
+def question(check: Check, role: str) -> str:
+    """Return a check's question in the wording for a role."""
+    own = next((check.ask[who] for who in _after(role) if who in check.ask), "")
+    return read_out(role, own or next(iter(check.ask.values()), check.title))
+
+
+def with_numbers(text: str, work: WorkOut | None) -> str:
+    """Return a question that also says which numbers would do for an answer."""
+    if work is None:
+        return text
+    needed = ", ".join(_wanted(ask) for ask in work.asks if ask.default is None)
+    return f"{text} Or give me the numbers, and I work it out: {needed}."
+
+
+def _wanted(ask: Number) -> str:
+    return f"{ask.name} ({ask.label}{f', {ask.unit}' if ask.unit else ''})"
+
+
+def outcome_label(check: Check, outcome: str) -> str:
+    """Return the label of an outcome by id."""
+    index = check.outcome_index(outcome)
+    return check.outcomes[index].label if index >= 0 else outcome
+
+
+def said_of(check: Check, outcome: str) -> str:
+    """Return an answer in words: a symptom by its title, a check with its outcome's label."""
+    if check.kind == "symptom":
+        return lower(check.title) if outcome == "present" else f"not: {lower(check.title)}"
+    title, label = lower(check.title), outcome_label(check, outcome)
+    return f"{title} {sentence(label)}" if title.endswith("?") else f"{title}: {lower(label)}"
+
+
+def said_of_any(check: Check, outcome: str) -> str:
+    """Return an answer of a check that stands once per barrel or sensor, before it is known which."""
+    return f"{said_of(check, outcome)} (or another one of the kind)"
+
+
+def reading(quantity: Quantity, value: float, unit: str) -> str:
+    """Return a reading in words, in both systems where there are two."""
+    return f"{lower(quantity.title)}: {both(value, unit, quantity.unit)}"
+
+
+def remark(check: Check, text: str) -> Tell:
+    return tell("remark", stop(text), check.id, check.ref)
+
+
+def never_mind(choice: str) -> Tell:
+    return tell(
+        "taken",
+        "No matter, I leave that out." if choice == "unsure" else "That's fine. I won't ask it again.",
+    )
+
+
+def conflict(check: Check, outcome: str) -> Tell:
+    said = said_of(check, outcome)
+    text = f'The answers do not fit together well. "{sentence(said)}" fits least. Let me ask that again.'
+    return tell("conflict", text, check.id, check.ref)
+
+
+def before_check(check: Check) -> str:
+    return f"before this check: {lower(check.title)}"
+
+
+def gate_title(gate: Gate) -> Tell:
+    return tell("gate", f"First, step by step: {lower(gate.title)}.", gate.id, gate.ref)
+
+
+def not_past_gate(check: Check, cannot: str) -> Tell:
+    own = f" {stop(cannot)}" if cannot else ""
+    return tell(
+        "stopped", f"Then we leave that check out: not safe to do here now.{own}", check.id, check.ref
+    )
+
+
+def acknowledge(caution: Caution) -> str:
+    return f"{sentence(caution.title)}. Is that understood, and can you keep to it?"
+
+
+def asking_again(check: Check) -> Tell:
+    return tell("taken", f"Again, then: {lower(check.title).rstrip('?')}.", check.id, check.ref)
+
+
+def asked_afterwards(check: Check) -> Tell:
+    text = f"I ask that again when this work is over: {lower(check.title).rstrip('?')}."
+    return tell("taken", text, check.id, check.ref)

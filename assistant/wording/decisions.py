@@ -1,0 +1,80 @@
+"""What is to be done, by whom and why: decisions and offers."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from assistant.wording.pieces import lower, minutes, percent, read_out, stop, tell
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.engine.effects import Cause, Tell
+    from graph.machine import Remedy
+
+NOT_IN_GRAPH = "I don't know this one"
+NOTHING_WRONG = "Nothing seems to be wrong with the machine"
+_REASONS = MappingProxyType(
+    {
+        "certain": "That is sure enough to act on.",
+        "cheaper": "Trying it now costs less than asking on.",
+        "no_check_changes_it": "No question left would change what to do.",
+        "not_yours": "The next step belongs to somebody else.",
+    }
+)
+
+
+def reasons(reason: str, probable: Cause | None, causes: Sequence[Cause]) -> tuple[str, ...]:
+    """Return why this is decided: the likely cause, the next likely one, and the rule that decided."""
+    found = []
+    if probable is not None:
+        found.append(f"Most likely: {lower(probable.title)} ({percent(probable.probability)}).")
+        second = next((cause for cause in causes if cause.id != probable.id), None)
+        if second is not None:
+            found.append(f"Second: {lower(second.title)} ({percent(second.probability)}).")
+    return (*found, *((_REASONS[reason],) if reason in _REASONS else ()))
+
+
+def unknown_reasons(ruled_out: Sequence[str]) -> tuple[str, ...]:
+    """Return what an honest "I don't know" rests on."""
+    text = "The answers fit no cause that I know better than chance."
+    return (text, *((f"Ruled out: {'; '.join(lower(name) for name in ruled_out)}.",) if ruled_out else ()))
+
+
+def nothing_reasons() -> tuple[str, ...]:
+    return ("All answers are what a healthy machine shows.",)
+
+
+def urgency(*, hazard: bool, barrel: bool) -> str:
+    if hazard:
+        return "at once: safety"
+    return "soon: one barrel is down" if barrel else "today: the whole machine may be down"
+
+
+def offer(remedy: Remedy, role: str) -> str:
+    """Return the offer of a repair, with the time it takes."""
+    plain = remedy.plain if role in {"operator", "helpdesk"} else remedy.title
+    return f"{read_out(role, stop(plain))} It takes {minutes(remedy.minutes)}. Shall we do it now?"
+
+
+def offer_why(causes: Sequence[Cause], role: str) -> str:
+    del role
+    if not causes:
+        return ""
+    first = f"most likely {lower(causes[0].title)}, {percent(causes[0].probability)}"
+    return first if len(causes) == 1 else f"{first}; second {lower(causes[1].title)}"
+
+
+def ask_trained(remedy: Remedy, role: str) -> str:
+    who = "Has the person at the machine" if role == "helpdesk" else "Have you"
+    return f"{who} been trained for this work: {lower(remedy.title)}?"
+
+
+def declined(remedy: Remedy) -> Tell:
+    return tell("taken", f"Then not: {lower(remedy.title)}. I go on asking.", remedy.id, remedy.ref)
+
+
+def record_first(remedy: Remedy) -> Tell:
+    text = f"Before that is decided ({lower(remedy.title)}), something must be seen and written down."
+    return tell("decision", text, remedy.id, remedy.ref)

@@ -1,0 +1,55 @@
+"""The last words: the cause, the note, how it ended."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from assistant.wording.pieces import lower, stop, tell
+
+if TYPE_CHECKING:
+    from assistant.engine.effects import Tell
+    from graph.machine import Fault, Remedy
+
+ASK_CAUSE = "Which cause did you find?"
+
+
+def ask_note(outcome: str) -> str:
+    if outcome in {"visit", "referred", "not_found"}:
+        return "Anything that whoever comes should know: access, keys, opening hours?"
+    return "Anything to add for the record?"
+
+
+def write_it() -> Tell:
+    return tell("ignored", "Then write it here, up to 600 characters.")
+
+
+def note_cut(longest: int) -> Tell:
+    return tell("note", f"That is longer than {longest} characters; I keep the first {longest}.")
+
+
+_ENDS = MappingProxyType(
+    {
+        "cured": "Put right.",
+        "cured_for_now": "Put right for now; not proved yet.",
+        "made_safe": "Stopped for safety. The danger is not cleared yet: keep everybody away from it.",
+        "visit": "Somebody comes to the machine.",
+        "referred": "Handed on to those whose work it is.",
+        "not_found": "No cause was found.",
+        "stopped": "Stopped here. Nothing is lost; it can go on from here.",
+    }
+)
+
+
+def closing(outcome: str, cause: Fault | None, remedy: Remedy | None) -> str:
+    """Return the last words: how it ended, the cause, and what to watch for."""
+    parts = [_ENDS.get(outcome, "The session is over.")]
+    if cause is not None and outcome in {"cured", "cured_for_now"}:
+        parts.append(f"Cause: {stop(lower(cause.title))}")
+    if cause is not None and outcome in {"visit", "referred"}:
+        parts.append(f"Most likely: {stop(lower(cause.title))}")
+    if remedy is not None and remedy.serve and outcome in {"visit", "referred"}:
+        parts.append(stop(remedy.serve))
+    if outcome in {"cured", "cured_for_now"}:
+        parts.append("If it comes back, call again and say what has changed since today.")
+    return " ".join(parts)

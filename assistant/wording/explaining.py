@@ -1,0 +1,109 @@
+"""Why a question is asked, what is believed, what each answer weighs, where and what a part is."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from assistant.wording.checks import said_of
+from assistant.wording.pieces import lower, minutes, number, percent, sentence, stop, tell
+
+if TYPE_CHECKING:
+    from assistant.engine.effects import Ask, Cause, Tell
+    from graph.machine import Caution, Check, Component, Outcome, Remedy
+
+
+def unknown_thing(name: str) -> Tell:
+    return tell("ignored", f'I know no part or word "{name}".' if name else "Which part do you mean?")
+
+
+def where(part: Component, place: str) -> Tell:
+    return tell("where", f"{stop(part.title)} {stop(place)} {stop(part.explain)}", part.id, part.ref)
+
+
+def where_check(check: Check, place: str) -> Tell:
+    return tell("where", stop(place), check.id, check.ref)
+
+
+def what(part: Component) -> Tell:
+    return tell("what", f"{sentence(part.title)}: {stop(part.explain)}", part.id, part.ref)
+
+
+def meaning(word: str, text: str) -> Tell:
+    return tell("what", f"{word}: {stop(text)}")
+
+
+_WHY = MappingProxyType(
+    {
+        "role": "What is safe to ask of you depends on it.",
+        "site": "It goes into the record.",
+        "complaint": "Your own words often say more than my questions.",
+        "fact": "I was not sure what you meant, and only what you confirm counts.",
+        "trained": "This work is safe only in trained hands.",
+        "become": "What I may show you depends on it.",
+        "safe": "Nothing goes on while there is danger.",
+        "guard": "It makes the next check safe.",
+        "step": "It is a step of the repair.",
+        "proof": "Only a reading or a look proves that the repair worked.",
+        "gone": "Whether it helped is itself an answer.",
+        "cause": "It makes the next diagnosis better.",
+        "note": "It goes into the record.",
+    }
+)
+
+
+def why(kind: str, shown: Ask) -> Tell:
+    """Return why a question is asked, with its gain and its minutes where it has them."""
+    parts = [stop(shown.why)] if shown.why else []
+    if kind in _WHY:
+        parts.append(_WHY[kind])
+    if shown.bits is not None:
+        parts.append(f"I expect {shown.bits:.2f} bits about what to do from it.")
+    if shown.minutes is not None:
+        parts.append(f"It takes {minutes(shown.minutes)}.")
+    if shown.bits_left is not None:
+        parts.append(f"Open at the moment: {shown.bits_left:.1f} bits.")
+    return tell("why", " ".join(parts) or "It tells us what to do next.", shown.id, shown.ref)
+
+
+def what_if(check: Check, outcome: Outcome, lead: Cause, before: float) -> Tell:
+    now, then = percent(before), percent(lead.probability)
+    text = f'If "{outcome.label}": most likely {lower(lead.title)}, {then} (now {now}).'
+    return tell("why", text, f"{check.id}={outcome.id}", outcome.ref)
+
+
+def cause(each: Cause) -> Tell:
+    return tell("causes", f"{percent(each.probability)}  {lower(each.title)}", each.id, each.ref)
+
+
+def the_rest(nothing: float, unknown: float) -> Tell:
+    text = f"Nothing wrong at all: {percent(nothing)}. A cause that I don't know: {percent(unknown)}."
+    return tell("causes", text)
+
+
+def no_facts() -> Tell:
+    return tell("facts", "No answers yet.")
+
+
+def facts_about(lead: Cause) -> Tell:
+    text = f"Weights in decibans for the leading cause, {lower(lead.title)} ({percent(lead.probability)}):"
+    return tell("facts", text, lead.id, lead.ref)
+
+
+def fact(check: Check, outcome: str, value: float | None, unit: str, weight: float) -> Tell:
+    measured = f" ({number(value, unit)})" if value is not None else ""
+    return tell("facts", f"{_weight(weight)}  {said_of(check, outcome)}{measured}", check.id, check.ref)
+
+
+def work_fact(remedy: Remedy, outcome: str, weight: float) -> Tell:
+    helped = "helped" if outcome == "cured" else "did not help"
+    return tell("facts", f"{_weight(weight)}  {lower(remedy.title)}: {helped}", remedy.id, remedy.ref)
+
+
+def _weight(weight: float) -> str:
+    """Return a weight of evidence with its sign; what rounds to nothing has none."""
+    return f"{weight:+.1f}" if abs(weight) >= 0.05 else "0.0"  # noqa: PLR2004 - half of the last place
+
+
+def hazard(caution: Caution) -> Tell:
+    return tell("facts", f"Hazard noted: {lower(caution.title)}.", caution.id, caution.ref)

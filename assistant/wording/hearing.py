@@ -1,0 +1,125 @@
+"""What is said back of a line: taken, doubted, or not understood."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.wording.pieces import limits_text, lower, number, sentence, stop, tell
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from assistant.engine.effects import Tell
+    from graph.machine import Quantity
+
+
+def taken(labels: Iterable[str]) -> Tell:
+    return tell("taken", f"I take that as: {'; '.join(labels)}.")
+
+
+def do_you_mean(label: str) -> str:
+    return f"Do you mean: {label}?"
+
+
+def which_did_you_mean(words: str) -> str:
+    return f'You said "{words}". Which of these do you mean?' if words else "Which of these do you mean?"
+
+
+def which_one(words: str) -> str:
+    return f'You said "{words}". Which one is it?' if words else "Which one is it?"
+
+
+def which_unit(quantity: Quantity, value: float) -> str:
+    return f"{sentence(quantity.title)} {round(value, 2):g}: which unit does it show?"
+
+
+def really(quantity: Quantity, value: float, unit: str) -> str:
+    text = f"{sentence(quantity.title)} {number(value, unit)}, have I got that right?"
+    if quantity.typical is None:
+        return text
+    return f"{text} I would expect {limits_text(quantity, quantity.typical)}."
+
+
+def left_out() -> Tell:
+    return tell("taken", "Then I leave that out.")
+
+
+def no_number(text: str) -> str:
+    return f'"{text}" is no number that I can use: give it in figures, such as 62.'
+
+
+def impossible_reading(quantity: Quantity, why_not: str) -> str:
+    return f"I can't take that for {lower(quantity.title)}. {why_not}"
+
+
+def ignored(text: str) -> Tell:
+    return tell("ignored", text)
+
+
+def worked_out(line: str) -> Tell:
+    return tell("worked_out", stop(line))
+
+
+def nothing_to_work_out(names: Iterable[str]) -> Tell:
+    known = ", ".join(names)
+    return tell("ignored", f"This question has nothing to work out. Name what you want: {known}.")
+
+
+def not_here(words: str) -> Tell:
+    return tell("ignored", f'"{words}" fits nothing on this machine; I keep it as a note.')
+
+
+def nothing_understood() -> Tell:
+    return tell("ignored", "I did not understand that; I keep it as a note. Try other words, or an option.")
+
+
+def rest_kept(rest: str) -> Tell:
+    return tell("ignored", f'I made nothing of "{rest}"; I keep it as a note.')
+
+
+def no_such_option(option: str) -> Tell:
+    return tell("ignored", f'"{option}" is none of the answers to this question.')
+
+
+def which_of_these() -> Tell:
+    return tell("ignored", "Which of these answers is it?")
+
+
+def no_number_wanted() -> Tell:
+    return tell("ignored", "This question needs no number. If it is a reading, say what was read.")
+
+
+def no_such_quantity(name: str) -> Tell:
+    return tell("ignored", f'This machine has no reading called "{name}".')
+
+
+def number_needed() -> Tell:
+    return tell("ignored", "I need the number that you read there.")
+
+
+def nothing_asked() -> Tell:
+    return tell("ignored", "There is no open question.")
+
+
+def began_noted(when: str) -> Tell:
+    return tell("taken", f"It began: {when}.")
+
+
+def fine_noted() -> Tell:
+    return tell("taken", "Good, I note that. I may still ask you to look.")
+
+
+def barrels_noted(barrels: Sequence[int]) -> Tell:
+    names = " and ".join(str(barrel) for barrel in barrels)
+    return tell("taken", f"Barrel{'s' if len(barrels) > 1 else ''} {names}, noted.")
+
+
+def say_it_again() -> Tell:
+    return tell(
+        "ignored",
+        "I did not understand that; I keep it as a note. What do the drinks or the display do?",
+    )
+
+
+def go_on_asking() -> Tell:
+    return tell("taken", "That's fine. I ask, and you look.")

@@ -1,0 +1,53 @@
+"""Answers that may be picked, and what people type instead of them."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import TYPE_CHECKING
+
+from assistant.engine.effects import Option
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+YES_NO = (Option("yes", "Yes"), Option("no", "No"))
+NO_ANSWER = (Option("unsure", "Not sure"), Option("cannot", "Can't do that here"))
+CONFIRMED = (Option("yes", "Yes"), Option("no", "No"), Option("unsure", "Not sure"))
+DONE = (Option("yes", "Done"), Option("no", "Can't do it"), Option("unsure", "Not sure"))
+UNDERSTOOD = (Option("yes", "Understood"), Option("no", "Not clear, or can't be kept to"))
+SAFE_NOW = (Option("yes", "It is safe now"), Option("no", "Not yet"))
+GONE = (
+    Option("yes", "Yes, it is gone"),
+    Option("no", "No, still there"),
+    Option("unsure", "Too early to say"),
+)
+SKIP = Option("skip", "Skip this")
+NONE_OF_THESE = Option("no", "None of these")
+OTHER_CAUSE = Option("other", "Something else")
+NOTHING_TO_ADD = Option("no", "Nothing to add")
+ROLE_NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "operator": ("counter", "staff", "manager", "shift lead"),
+        "helpdesk": ("agent", "help desk", "first line"),
+        "technician": ("engineer", "fitter", "tech", "mechanic"),
+        "refrigeration": ("fridge engineer", "refrigeration engineer"),
+        "gas_supplier": ("gas man",),
+        "supervisor": ("trainer",),
+    }
+)
+EVERYDAY: Mapping[str, str] = MappingProxyType(
+    {
+        "ok": "yes",
+        "okay": "yes",
+        "done": "yes",
+        "did it": "yes",
+        "finished": "yes",
+        "ready": "yes",
+        "y": "yes",
+        "n": "no",
+        "not sure": "unsure",
+        "don't know": "unsure",
+        "can't": "cannot",
+        "not now": "no",
+    }
+)

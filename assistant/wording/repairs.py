@@ -1,0 +1,78 @@
+"""A repair in words: its steps, its proof, and whether it helped."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.wording.pieces import limits_text, lower, minutes, read_out, spelled, stop, tell
+
+if TYPE_CHECKING:
+    from assistant.engine.effects import Tell
+    from graph.machine import Limits, Quantity, Remedy, Step, Verification
+
+
+def begin(remedy: Remedy, role: str) -> Tell:
+    tools = f" You need: {', '.join(spelled(remedy.tools))}." if remedy.tools else ""
+    parts = f" Parts: {', '.join(spelled(remedy.parts))}." if remedy.parts else ""
+    how = "Read each step out, one at a time." if role == "helpdesk" else "One step at a time."
+    return tell("doing", f"{stop(remedy.title)}{tools}{parts} {how}", remedy.id, remedy.ref)
+
+
+def step(item: Step, role: str) -> str:
+    """Return a step as it is shown, with its waiting time and the question to be answered."""
+    wait = f" Allow {minutes(item.wait)} for it." if item.wait else ""
+    confirm = f" {stop(item.confirm)}" if item.confirm else ""
+    return read_out(role, f"{stop(item.do)}{wait}{confirm}")
+
+
+def out_of_limits(quantity: Quantity, limits: Limits | None) -> Tell:
+    text = f"That is out of limits: {lower(quantity.title)} should be {limits_text(quantity, limits)}."
+    return tell("reading", text, quantity.id)
+
+
+def read_again(wait: float) -> Tell:
+    how_long = minutes(wait) if wait else "a minute or two"
+    return tell("reading", f"Give it {how_long}, then read it once more.")
+
+
+def work_stopped(cannot: str) -> Tell:
+    own = f" {stop(cannot)}" if cannot else ""
+    text = f"Then the work stops here. Leave shut what is shut and off what is off.{own}"
+    return tell("stopped", text)
+
+
+def not_your_step() -> Tell:
+    text = "The next step is not yours to do, so the work stops here. Leave shut what is shut."
+    return tell("stopped", text)
+
+
+def now_prove(remedy: Remedy) -> Tell:
+    return tell("proving", "The work is done. Now we see whether it helped.", remedy.id, remedy.ref)
+
+
+def proof_why(remedy: Remedy) -> str:
+    return f"to prove the repair: {lower(remedy.title)}"
+
+
+def verify(item: Verification, quantity: Quantity | None) -> str:
+    """Return what is to be seen after the work."""
+    if quantity is None:
+        return f"{stop(item.text)} Is that so?"
+    return stop(item.text) if item.text else f"Read the {lower(quantity.title)} now."
+
+
+def not_proved() -> Tell:
+    return tell("proving", "Then that stays unproved, and I note it so.")
+
+
+def ask_gone(complaint: str) -> str:
+    return f'You said: "{complaint}". Is that gone now?' if complaint else "Is the complaint gone now?"
+
+
+def too_early() -> Tell:
+    return tell("proving", "Then look again later, before the next busy hour.")
+
+
+def did_not_help() -> Tell:
+    text = "So the complaint is not gone. That is an answer all the same: there is another cause. I go on."
+    return tell("proving", text)
