@@ -108,11 +108,13 @@ def _code_seal() -> bytes:
         "tables.py",
         "places.py",
         "weigh.py",
-        "pack.py",
         "store.py",
     )
     folder = files("graph")
-    return b"".join(hashlib.sha256(folder.joinpath(name).read_bytes()).digest() for name in names)
+    found = [folder.joinpath(name) for name in names]
+    models = sorted(folder.joinpath("pack").iterdir(), key=lambda file: file.name)
+    found += [file for file in models if file.name.endswith(".py")]
+    return b"".join(hashlib.sha256(file.read_bytes()).digest() for file in found)
 
 
 def _compile(

@@ -1,6 +1,6 @@
 """What a pack's files may say, as JSON Schema: for editors, and for wording what was expected.
 
-Rule of the file: everything is read off the models in `pack.py`; nothing about a field stands here.
+Rule of the file: everything is read off the models in `graph.pack`; nothing about a field stands here.
 """
 
 from __future__ import annotations
