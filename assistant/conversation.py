@@ -56,8 +56,8 @@ class Conversation(Protocol[S]):
         """Return the state before the first event."""
         ...
 
-    def step(self, state: S, event: Event) -> tuple[S, tuple[Effect, ...]]:
-        """Return the next state and what is to be shown."""
+    def step(self, state: S, event: Event, at: str = "") -> tuple[S, tuple[Effect, ...]]:
+        """Return the next state and what is to be shown; `at` is when the event happened, if that is known."""
         ...
 
     def status(self, state: S) -> Status:

@@ -91,9 +91,9 @@ class Live:
         """Return the state before the first event."""
         return open_state(self.case, by=self.setup.by)
 
-    def step(self, state: State, event: Event) -> tuple[State, tuple[Effect, ...]]:
-        """Return the next state and what is to be shown."""
-        return step(self.case, state, event)
+    def step(self, state: State, event: Event, at: str = "") -> tuple[State, tuple[Effect, ...]]:
+        """Return the next state and what is to be shown; `at` is when the event happened."""
+        return step(self.case, state, event, at)
 
     def status(self, state: State) -> Status:
         """Return where the conversation stands."""

@@ -53,7 +53,7 @@ def replay(conversation: Conversation[S], record: Record) -> Replay[S]:
     session = opened(conversation)
     differences: list[Difference] = []
     for entry in record.folded:
-        session = session.after(*conversation.step(session.state, entry.event))
+        session = session.after(*conversation.step(session.state, entry.event, entry.at))
         if not same_showing(entry.shown, session.shown):
             differences.append(Difference(entry, session.shown))
     return Replay(session, len(record.folded), tuple(differences))

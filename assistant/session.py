@@ -68,8 +68,9 @@ class Desk(Generic[S]):
 
     def move(self, session: Session[S], event: Event, at: str = "") -> Session[S]:
         """Return the session after `event`, which is written down by then; `at` is now if empty."""
-        self.book.take(at or self.clock().isoformat(timespec="seconds"), event)
-        state, shown = self.conversation.step(session.state, event)
+        at = at or self.clock().isoformat(timespec="seconds")
+        self.book.take(at, event)
+        state, shown = self.conversation.step(session.state, event, at)
         self.book.keep(shown)
         return session.after(state, shown)
 

@@ -63,6 +63,13 @@ class Told:
     def said(self, text, *facts, rest=""):
         return self.event(Said(text, tuple(facts), rest))
 
+    def called_over(self):
+        """Say that it is safe, and of each danger that the first of those entitled says so."""
+        told = self.chose("yes")
+        while told.ask.id == "safe_by":
+            told = told.chose(told.ask.options[0].id)
+        return told
+
     def read(self, value, unit="", quantity=""):
         return self.event(Measured(value, unit, quantity))
 

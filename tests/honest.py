@@ -103,7 +103,8 @@ def session(case, faults, role="technician", *, longest=500, watch=None):
         if closed is None:
             asked.append(shown[-1])
             assert isinstance(asked[-1], Ask)
-            event = Chose("yes") if state.stage is Stage.HALTED else person.answer(asked[-1], state)
+            halted = state.stage is Stage.HALTED
+            event = Chose(asked[-1].options[0].id) if halted else person.answer(asked[-1], state)
     checks = sum(ask.about in {"check", "symptom"} for ask in asked)
     done = (*state.cured, state.remedy) if state.outcome.startswith("cured") else state.cured
     return Ended(tuple(decided), closed, checks, tuple(asked), tuple(events), done)

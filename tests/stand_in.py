@@ -87,7 +87,8 @@ class StandIn:
     def open(self) -> Answers:
         return Answers(given=("",) * len(self.asks))
 
-    def step(self, state: Answers, event: Event) -> tuple[Answers, tuple[Effect, ...]]:
+    def step(self, state: Answers, event: Event, at: str = "") -> tuple[Answers, tuple[Effect, ...]]:
+        del at
         if state.closed:
             return state, (Tell("refused", "It is over."),)
         match event:

@@ -101,7 +101,10 @@ def _of_check(case: Case, state: State, question: Question, *, about: str, why: 
         check.id,
         check.ref,
         wording.with_numbers(wording.question(check, state.role), WORKOUTS.get(check.work_out)),
-        (*(Option(o.id, wording.sentence(o.label), o.ref) for o in check.outcomes), *wording.NO_ANSWER),
+        (
+            *(Option(o.id, wording.sentence(o.label), o.ref) for o in check.outcomes),
+            *wording.NO_ANSWER,
+        ),
         unit=_unit(case, state),
         bits=ranked.bits_remedy if ranked is not None else None,
         minutes=ranked.minutes if ranked is not None else check.minutes,
@@ -119,7 +122,13 @@ def _fact(case: Case, state: State, question: Question) -> Ask:
 
 def _trained(case: Case, state: State, question: Question) -> Ask:
     remedy = case.remedy(question.id)
-    return Ask("confirm", "trained", remedy.ref, wording.ask_trained(remedy, state.role), wording.YES_NO)
+    return Ask(
+        "confirm",
+        "trained",
+        remedy.ref,
+        wording.ask_trained(remedy, state.role),
+        wording.YES_NO,
+    )
 
 
 def _become(case: Case, state: State, question: Question) -> Ask:
@@ -132,6 +141,13 @@ def _safe(case: Case, state: State, question: Question) -> Ask:
     del question
     cautions = tuple(case.caution(name) for name in state.halts)
     return Ask("confirm", "safe", "", wording.ask_safe(cautions), wording.SAFE_NOW)
+
+
+def _safe_by(case: Case, state: State, question: Question) -> Ask:
+    del state
+    caution = case.caution(question.id)
+    named = tuple(Option(wording.option_id(name), name) for name in wording.entitled(caution))
+    return Ask("confirm", "safe_by", caution.ref, wording.ask_safe_by(caution), (*named, wording.NOBODY_YET))
 
 
 def _remedy(case: Case, state: State, question: Question) -> Ask:
@@ -218,6 +234,7 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "trained": _trained,
     "become": _become,
     "safe": _safe,
+    "safe_by": _safe_by,
     "remedy": _remedy,
     "guard": _guard,
     "step": _step,

@@ -9,6 +9,7 @@ from assistant import wording
 from assistant.engine import evidence, roles
 from assistant.engine.effects import Closed, Decide, Option
 from assistant.engine.state import Question, Stage, State, Turn, answered
+from graph.service import done_by, standings
 
 if TYPE_CHECKING:
     from graph import Case
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 LONGEST_NOTE = 600  # characters
 MOST_CAUSES = 6
 OTHER = "other"
+DONE = ("cured", "cured_for_now")  # ends after which the work itself is done
 
 
 def ask_next(case: Case, state: State) -> Turn:
@@ -62,9 +64,19 @@ def closed(case: Case, state: State) -> Turn:
     """Close the session with its outcome, its cause and what to watch for."""
     cause = case.fault(state.cause) if state.cause else None
     remedy = case.remedy(state.remedy) if state.remedy else None
-    text = wording.closing(state.outcome, cause, remedy)
+    text = " ".join(filter(None, (wording.closing(state.outcome, cause, remedy), _next_service(case, state))))
     end = Closed(state.outcome, state.cause, cause.ref if cause is not None else "", text)
     return replace(state, stage=Stage.CLOSED, open=None, paused=state.stage), (end,)
+
+
+def _next_service(case: Case, state: State) -> str:
+    """Return what service comes next on this machine; what was done today counts."""
+    machine = case.machine
+    done = (*state.cured, *((state.remedy,) if state.remedy and state.outcome in DONE else ()))
+    today = done_by(machine.services, (case.remedy(name).base for name in done))
+    return wording.next_service(
+        standings(machine.services, {**dict(state.serviced), **dict.fromkeys(today, 0.0)})
+    )
 
 
 def stopped(case: Case, state: State) -> Turn:

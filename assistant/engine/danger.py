@@ -1,4 +1,8 @@
-"""Danger stops everything: the caution is shown, and nothing goes on until somebody says it is safe."""
+"""Danger stops everything: the caution is shown, and nothing goes on until it is called over.
+
+The rule: "it is safe" must come from somebody whom the caution names for it; whoever answers the questions
+can only say who that is. It is kept with the hazard, for whoever comes next.
+"""
 
 from __future__ import annotations
 
@@ -11,6 +15,7 @@ from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
 if TYPE_CHECKING:
     from graph import Case
+    from graph.machine import Caution
 
 
 def halted(case: Case, state: State, caution: str) -> Turn:
@@ -24,6 +29,7 @@ def halted(case: Case, state: State, caution: str) -> Turn:
         open=None,
         halts=once(state.halts, caution),
         hazards=once(state.hazards, caution),
+        cleared=tuple(pair for pair in state.cleared if pair[0] != caution),
     )
     return state, (wording.warn(case.caution(caution), stop=True),)
 
@@ -35,11 +41,50 @@ def ask_next(case: Case, state: State) -> Turn:
 
 
 def take_safe(case: Case, state: State, choice: str) -> Turn:
-    """Go on where we were once it is said to be safe; anything but a yes keeps us here."""
+    """Ask who says so once it is said to be safe; anything but a yes keeps us here."""
     if choice != "yes":
-        return state, (wording.still_halted(),)
-    state = replace(answered(state), stage=state.after, halts=())
-    return rewound(case, state), (wording.safe_again(),)
+        return state, (wording.still_halted(_halting(case, state)),)
+    return replace(state, open=Question("safe_by", state.halts[0])), ()
+
+
+def take_safe_by(case: Case, state: State, choice: str) -> Turn:
+    """Take who says that it is safe, picked from those whom the caution names."""
+    caution = _asked_about(case, state)
+    who = next((name for name in wording.entitled(caution) if wording.option_id(name) == choice), "")
+    return _said_by(case, state, who) if who else _nobody_yet(case, state)
+
+
+def safe_by_told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
+    """Take words for who says so: they must name somebody whom the caution names, and deny nothing."""
+    del understood
+    caution, words = _asked_about(case, state), " ".join(text.split())
+    if wording.denies(words):
+        return _nobody_yet(case, state)
+    if not any(wording.names_one(name, words) for name in wording.entitled(caution)):
+        return state, (wording.not_entitled(caution),)
+    return _said_by(case, state, words)
+
+
+def _asked_about(case: Case, state: State) -> Caution:
+    return case.caution(state.open.id if state.open is not None else state.halts[0])
+
+
+def _halting(case: Case, state: State) -> tuple[Caution, ...]:
+    return tuple(case.caution(name) for name in state.halts)
+
+
+def _nobody_yet(case: Case, state: State) -> Turn:
+    return replace(state, open=Question("safe", "safe")), (wording.still_halted(_halting(case, state)),)
+
+
+def _said_by(case: Case, state: State, who: str) -> Turn:
+    """Take one danger as over, said by somebody; go on where we were when none is left."""
+    name = _asked_about(case, state).id
+    left = tuple(other for other in state.halts if other != name)
+    state = replace(answered(state), halts=left, cleared=(*state.cleared, (name, who)))
+    if left:
+        return replace(state, open=Question("safe_by", left[0])), ()
+    return rewound(case, replace(state, stage=state.after)), (wording.safe_again(who),)
 
 
 def told(case: Case, state: State, text: str, *, understood: bool) -> Turn:

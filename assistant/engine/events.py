@@ -24,6 +24,7 @@ class Began:
     trained: bool = False  # an operator trained to change cylinders and the like
     repeats: tuple[str, ...] = ()  # what earlier sessions about this machine say, a sentence each
     known: tuple[str, ...] = ()  # checks that the earlier sessions answer, so need not be asked
+    serviced: tuple[tuple[str, float], ...] = ()  # piece of service -> days since it was done here
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,7 +48,10 @@ def causes(case: Case, state: State, argument: str = "") -> Turn:
     del argument
     now = case.believe(evidence.findings(state))
     listed = leading.causes(case, state, now, MOST_CAUSES)
-    return state, (*(wording.cause(each) for each in listed), wording.the_rest(now.nothing, now.unknown))
+    return state, (
+        *(wording.cause(each) for each in listed),
+        wording.the_rest(now.nothing, now.unknown),
+    )
 
 
 def facts(case: Case, state: State, argument: str = "") -> Turn:
@@ -75,14 +78,16 @@ def _fact(case: Case, state: State, index: int, weight: float) -> Effect:
 
 
 def _hazards(case: Case, state: State) -> tuple[Effect, ...]:
-    return tuple(wording.hazard(case.caution(name)) for name in state.hazards)
+    by = dict(state.cleared)
+    return tuple(wording.hazard(case.caution(name), by.get(name, "")) for name in state.hazards)
 
 
 def so_far(case: Case, state: State) -> Effect:
     """Return what a newcomer needs to know, in one text."""
     now = case.believe(evidence.findings(state))
     lead = leading.causes(case, state, now)
-    hazards = tuple(case.caution(name).title for name in state.hazards)
+    by = dict(state.cleared)
+    hazards = tuple(wording.hazard_named(case.caution(name), by.get(name, "")) for name in state.hazards)
     done = tuple(case.remedy(name).title for name in state.cured)
     role = wording.role_title(case.machine.roles, state.role) if state.role else ""
     by_phone = state.role in roles.BY_PHONE

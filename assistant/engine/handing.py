@@ -22,7 +22,10 @@ def hand_over(case: Case, state: State, argument: str) -> Turn:
     person = roles.person_named(case.machine.roles, argument, role)
     summary = explaining.so_far(case, state)
     state = _taken_over(state, role, person)
-    return state, (wording.handed_over(wording.role_title(case.machine.roles, role), person), summary)
+    return state, (
+        wording.handed_over(wording.role_title(case.machine.roles, role), person),
+        summary,
+    )
 
 
 def change_role(case: Case, state: State, argument: str) -> Turn:

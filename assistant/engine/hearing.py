@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from graph import Case
 
 REPLY_KINDS = ("yes", "no", "unsure", "cannot")
-FREE = ("site", "note")  # questions that any words answer, whatever could be understood of them
+FREE = ("site", "note", "safe_by")  # questions that any words answer, whatever could be understood of them
 WORTH_SAYING = 2  # words left over that are worth a remark
 
 
@@ -68,7 +68,8 @@ def said(case: Case, state: State, event: Said) -> Turn:
         return worked
     facts = tuple(_aimed(case, state, fact) for fact in event.facts)
     if state.open is not None and state.open.kind in FREE:
-        facts = tuple(fact for fact in facts if fact.kind in {"danger", *REPLY_KINDS})
+        kept = {"danger"} if state.open.kind == "safe_by" else {"danger", *REPLY_KINDS}
+        facts = tuple(fact for fact in facts if fact.kind in kept)
     question, taken = state.open, list[bool]()
     shown: tuple[Effect, ...] = ()
     for take in (_reply, _evidence, _context):

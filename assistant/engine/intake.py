@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from assistant import wording
 from assistant.engine import roles
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
+from graph.service import standings
 
 if TYPE_CHECKING:
+    from assistant.engine.effects import Tell
     from assistant.engine.events import Began
     from graph import Case
 
@@ -28,11 +30,19 @@ def began(case: Case, state: State, event: Began) -> Turn:
         trained="yes" if event.trained else state.trained,
         settled=once(state.settled, *known),
         known=once(state.known, *known),
+        serviced=event.serviced or state.serviced,
     )
-    repeats = tuple(wording.repeated(sentence) for sentence in event.repeats)
+    told = (*(wording.repeated(sentence) for sentence in event.repeats), *_overdue(case, event))
     if event.role and not role:
-        return state, (wording.no_such_role(event.role), *repeats)
-    return state, (wording.welcome(case.machine.profile_title), *repeats)
+        return state, (wording.no_such_role(event.role), *told)
+    return state, (wording.welcome(case.machine.profile_title), *told)
+
+
+def _overdue(case: Case, event: Began) -> tuple[Tell, ...]:
+    """Return the service that is overdue on this machine, in one sentence; none where nothing is."""
+    known = standings(case.machine.services, dict(event.serviced))
+    late = tuple(each for each in known if each.over > 0)
+    return (wording.overdue_service(late),) if late else ()
 
 
 def ask_next(case: Case, state: State) -> Turn:

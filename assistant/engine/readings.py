@@ -77,7 +77,10 @@ def _which_unit(quantity: Quantity, fact: Fact, value: float) -> Question:
     return Question(
         "fact",
         quantity.id,
-        (*(Option(unit, wording.number(value, unit)) for unit in likely), wording.NONE_OF_THESE),
+        (
+            *(Option(unit, wording.number(value, unit)) for unit in likely),
+            wording.NONE_OF_THESE,
+        ),
         tuple(replace(fact, unit=unit, certain=True) for unit in likely),
         text=wording.which_unit(quantity, value),
     )

@@ -46,6 +46,7 @@ REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "trained": deciding.take_trained,
     "become": handing.take_role,
     "safe": danger.take_safe,
+    "safe_by": danger.take_safe_by,
     "remedy": deciding.take_offer,
     "guard": guard.take,
     "step": doing.take,
@@ -60,6 +61,7 @@ WORDS: dict[str, TakesWords] = {
     "complaint": listening.told,
     "note": closing.note_told,
     "safe": danger.told,
+    "safe_by": danger.safe_by_told,
 }
 
 ALWAYS = ("yes", "no", "unsure", "cannot", "skip")  # may be said to any question

@@ -34,8 +34,9 @@ class Stage(Enum):
 class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
-    kind: role, site, complaint, check, fact, trained, become, safe, remedy, guard, step, proof, gone,
-    cause, note. For `fact`, the reply takes `facts[i]` if it is `options[i]`; "yes" is the first, "no" none.
+    kind: role, site, complaint, check, fact, trained, become, safe, safe_by, remedy, guard, step, proof,
+    gone, cause, note. For `fact`, the reply takes `facts[i]` if it is `options[i]`; "yes" is the first,
+    "no" none.
     """
 
     kind: str
@@ -80,6 +81,7 @@ class State:
     role: str = ""
     others: str = ""
     trained: str = ""  # yes, no, or not known
+    serviced: tuple[tuple[str, float], ...] = ()  # piece of service -> days since it was done here
     here: str = ""  # the place of the last check
 
     # what was said
@@ -109,6 +111,7 @@ class State:
     # danger
     halts: tuple[str, ...] = ()  # cautions that stop everything until it is safe
     hazards: tuple[str, ...] = ()  # cautions that hold for whoever comes next
+    cleared: tuple[tuple[str, str], ...] = ()  # (caution, who said that it is safe again)
     after: Stage = Stage.INTAKE  # where to go on once it is safe
 
     # cautions and gates before a check
@@ -132,6 +135,10 @@ class State:
     seen: bool = False  # whether the person said which cause it was
     closing_note: str = ""
     paused: Stage = Stage.INTAKE  # where a stopped session goes on
+
+    # time, as it came in with the events
+    now: str = field(default="", compare=False)
+    since: str = ""  # when the step that is asked about was first shown
 
     previous: State | None = field(default=None, compare=False, repr=False)
 

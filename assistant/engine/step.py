@@ -6,6 +6,7 @@ Rules:
 * After a move the stages ask on until a question is open or the session is closed.
 * The last effect is the open question, if there is one; the same state always gives the same question.
 * `previous` links to the state before the last answer, so that it can be taken back.
+* Time is a fact like any other: it comes in with the event.
 """
 
 from __future__ import annotations
@@ -75,8 +76,12 @@ def open_state(case: Case, *, by: str = "minutes") -> State:
     return replace(OPENING, by=by)
 
 
-def step(case: Case, state: State, event: Event) -> Turn:
-    """Return the next state and what is to be shown, ending with the open question."""
+def step(case: Case, state: State, event: Event, at: str = "") -> Turn:
+    """Return the next state and what is to be shown, ending with the open question.
+
+    `at` is when the event happened, ISO 8601 with the zone; without it nothing is said of clock times.
+    """
+    state = state if state.now == at else replace(state, now=at)
     move = MOVES.get((state.stage, type(event)))
     if move is None:
         return state, (wording.refused(state.stage.value), *_open_question(case, state))

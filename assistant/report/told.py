@@ -103,7 +103,7 @@ def told(record: Record, live: Live) -> Told:
     moments = list[Moment]()
     state = live.open()
     for at, event in events:
-        after, _ = live.step(state, event)
+        after, _ = live.step(state, event, at)
         moments.append(Moment(at, event, state, after))
         state = after
     lost = len(record.entries) - len(record.folded)

@@ -21,4 +21,5 @@ from assistant.wording.intake import *
 from assistant.wording.options import *
 from assistant.wording.pieces import *
 from assistant.wording.repairs import *
+from assistant.wording.service import *
 from assistant.wording.slash import *

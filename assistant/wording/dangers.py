@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from assistant.engine.effects import Warn
-from assistant.wording.pieces import lower, tell
+from assistant.wording.options import ENTITLED
+from assistant.wording.pieces import lower, sentence, tell
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,6 +16,9 @@ if TYPE_CHECKING:
     from graph.machine import Caution
 
 SAFETY_FIRST = "safety comes before anything else"
+_DENIAL = re.compile(
+    r"\b(not|no|nobody|none|never|cannot|waiting|yet)\b|n't\b|\b(has|is|was|do|does|did|have|ca|wo)nt\b"
+)
 MAKE_SAFE = "The danger comes first"
 
 
@@ -39,17 +44,59 @@ def ask_safe(cautions: Sequence[Caution]) -> str:
     return f"We stop here: {names}. Is it safe now? That is for these to say: {who}."
 
 
-def still_halted() -> Tell:
-    text = "Then nobody goes in. If anyone is unwell, ring the emergency number. Tell me when it is safe."
-    return tell("safety", text)
+def ask_safe_by(caution: Caution) -> str:
+    """Return the question who calls a danger over; nobody at the questions can do that alone."""
+    return f"Who says that it is safe ({_topic(caution)})? Give the name too, if you have it."
+
+
+def _topic(caution: Caution) -> str:
+    """Return what a caution is about, without what is to be done."""
+    return lower(caution.title.partition(":")[0])
+
+
+def still_halted(cautions: Sequence[Caution]) -> Tell:
+    names = dict.fromkeys(lower(name) for caution in cautions for name in entitled(caution))
+    who = " or ".join(names) or "somebody whose work that is"
+    text = "Then nobody goes in. If anyone is unwell, ring the emergency number."
+    return tell("safety", f"{text} Tell me when it is said to be safe: by {who}.")
+
+
+def not_entitled(caution: Caution) -> Tell:
+    who = " or ".join(lower(name) for name in entitled(caution)) or "somebody whose work that is"
+    return tell("safety", f"That is not for you or me to say: it must come from {who}. Until then we wait.")
 
 
 def while_halted(caution: Caution) -> Tell:
-    return tell("safety", f"I can't go into that now. {caution.do_not or caution.do}")
+    return tell("safety", f"I can't answer that now. {caution.do_not or caution.do}")
 
 
-def safe_again() -> Tell:
-    return tell("safety", "Good. We go on where we were. If anything changes, say so at once.")
+def safe_again(who: str) -> Tell:
+    text = f"Good, I keep that: safe again, says {lower(who)}. We go on. If anything changes, say so at once."
+    return tell("safety", text)
+
+
+def entitled(caution: Caution) -> tuple[str, ...]:
+    """Return whom a caution names, one by one: those who may call its danger over."""
+    parts = re.split(r"[,;]|\bor\b|\band\b", caution.who.rstrip("."))
+    names = (re.sub(r"^(a|an|the)\s+", "", part.strip()) for part in parts)
+    return tuple(dict.fromkeys(sentence(name) for name in names if name))
+
+
+def option_id(name: str) -> str:
+    """Return the id under which somebody named by a caution is picked."""
+    return re.sub(r"\W+", "_", name.casefold()).strip("_")
+
+
+def names_one(name: str, words: str) -> bool:
+    """Return whether some words name a person or office, in its own words or everyday ones."""
+    said = f" {' '.join(re.findall(r'[a-z0-9]+', words.casefold()))} "
+    known = (name.casefold(), *ENTITLED.get(name.casefold(), ()))
+    return any(f" {each} " in said for each in known)
+
+
+def denies(words: str) -> bool:
+    """Return whether some words say that nobody has called it safe."""
+    return bool(_DENIAL.search(words.casefold()))
 
 
 def not_in_danger() -> Tell:

@@ -105,5 +105,10 @@ def _weight(weight: float) -> str:
     return f"{weight:+.1f}" if abs(weight) >= 0.05 else "0.0"  # noqa: PLR2004 - half of the last place
 
 
-def hazard(caution: Caution) -> Tell:
-    return tell("facts", f"Hazard noted: {lower(caution.title)}.", caution.id, caution.ref)
+def hazard(caution: Caution, safe_by: str) -> Tell:
+    return tell("facts", f"Hazard noted: {hazard_named(caution, safe_by)}.", caution.id, caution.ref)
+
+
+def hazard_named(caution: Caution, safe_by: str) -> str:
+    """Return a hazard with who called it over, if anybody did."""
+    return f"{lower(caution.title)}{f' (called safe by: {safe_by})' if safe_by else ''}"

@@ -21,6 +21,7 @@ GONE = (
     Option("no", "No, still there"),
     Option("unsure", "Too early to say"),
 )
+NOBODY_YET = Option("no", "Nobody yet")
 SKIP = Option("skip", "Skip this")
 NONE_OF_THESE = Option("no", "None of these")
 OTHER_CAUSE = Option("other", "Something else")
@@ -33,6 +34,18 @@ ROLE_NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "refrigeration": ("fridge engineer", "refrigeration engineer"),
         "gas_supplier": ("gas man",),
         "supervisor": ("trainer",),
+    }
+)
+_FIRE = ("fire brigade", "fire service", "fire department", "firefighter", "firefighters", "fire officer")
+ENTITLED: Mapping[str, tuple[str, ...]] = MappingProxyType(  # how else people call whom a caution names
+    {
+        "emergency services": (*_FIRE, "emergency service", "ambulance", "paramedic", "paramedics", "police"),
+        "fire service": _FIRE,
+        "gas supplier": ("gas man", "gas company", "gas engineer", "gas people", "gas firm"),
+        "electrician": ("sparky", "electrical engineer"),
+        "technician": ("engineer", "fitter", "tech", "mechanic"),
+        "supervisor": ("area manager", "duty manager", "site manager"),
+        "water authority": ("water company", "water board", "health inspector"),
     }
 )
 EVERYDAY: Mapping[str, str] = MappingProxyType(

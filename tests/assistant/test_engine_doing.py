@@ -151,7 +151,7 @@ def test_after_danger_during_the_work_the_gates_are_passed_again():
     told = at_display().said("alarm!", Fact("symptom", "gas.alarm"))
     assert told.state.stage is Stage.HALTED
 
-    told = told.chose("yes")
+    told = told.called_over()
     assert told.state.stage is Stage.DOING
     assert [effect.id for effect in told.shown if isinstance(effect, Warn)] == ["caution.gas"]
     assert told.chose("yes").ask.id == "gate.room#1"

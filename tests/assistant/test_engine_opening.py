@@ -156,11 +156,87 @@ def test_nothing_but_safe_handover_note_and_stop_is_taken_in_danger(told):
 
 
 def test_it_goes_on_where_it_was_once_it_is_safe(told):
-    told = told.began("operator").chose("alarm", "yes")
+    told = told.began("operator").chose("alarm").called_over()
 
     assert told.state.stage is Stage.SAFETY
     assert told.ask.id == "safety.floor"
     assert told.state.hazards == ("caution.gas",)
+
+
+def called_safe(told):
+    return told.began("operator").chose("alarm", "yes")
+
+
+def test_nobody_calls_a_danger_over_alone_who_says_so_is_asked_and_kept(told):
+    asked = called_safe(told)
+    assert (asked.state.stage, asked.ask.id) == (Stage.HALTED, "safe_by")
+    assert [option.label for option in asked.ask.options] == ["Gas supplier", "Nobody yet"]
+
+    picked = asked.chose("gas_supplier")
+    assert picked.state.cleared == (("caution.gas", "Gas supplier"),)
+    assert "says gas supplier" in picked.said_back()
+    assert "called safe by: gas supplier" in picked.word("facts").said_back().casefold()
+    assert "called safe by: gas supplier" in picked.word("handover", "technician").said_back().casefold()
+
+
+def test_who_calls_it_safe_may_be_said_in_words_with_the_name(told):
+    told = called_safe(told).said("Kim Larkin, the gas man, he is here", Fact("yes"))
+
+    assert told.state.cleared == (("caution.gas", "Kim Larkin, the gas man, he is here"),)
+    assert told.state.stage is Stage.SAFETY
+
+
+@pytest.mark.parametrize("words", ["I do", "Odile from the bar", "yes", "the cleaner says it's fine now"])
+def test_somebody_whom_the_caution_does_not_name_cannot_call_it_safe(told, words):
+    told = called_safe(told).said(words)
+
+    assert (told.state.stage, told.ask.id) == (Stage.HALTED, "safe_by")
+    assert "must come from gas supplier" in told.said_back()
+
+
+@pytest.mark.parametrize("words", ["the gas supplier has not come", "waiting for the gas man", "nobody"])
+def test_words_that_deny_it_leave_all_stopped(told, words):
+    told = called_safe(told).said(words)
+
+    assert (told.state.stage, told.ask.id) == (Stage.HALTED, "safe")
+    assert "nobody goes in" in told.said_back()
+
+
+def test_each_danger_is_called_over_by_those_whom_its_own_caution_names(told):
+    halted = (
+        told.began("operator")
+        .chose("alarm")
+        .said("and it is wet", Fact("danger", "safety.floor", value="wet"))
+    )
+    told = halted.chose("yes", "gas_supplier")
+
+    assert told.state.stage is Stage.HALTED
+    assert [option.label for option in told.ask.options] == ["Electrician", "Nobody yet"]
+    assert told.chose("electrician").state.stage is Stage.LISTENING
+
+
+def test_a_danger_that_comes_back_must_be_called_over_again(told):
+    told = called_safe(told).chose("gas_supplier").said("it beeps again", Fact("danger", "caution.gas"))
+
+    assert told.state.stage is Stage.HALTED
+    assert told.state.cleared == ()
+
+
+def test_any_words_while_halted_are_answered_with_what_must_not_be_done_and_are_no_complaint(told):
+    halted = told.began("operator").chose("alarm")
+    asked = halted.said("can I go down and shut the bottle?")
+
+    assert "I can't answer that now. Do not go back in." in asked.said_back()
+    assert asked.ask == halted.ask
+    assert asked.state.complaint == ""
+    assert halted.said("it is all flat", Fact("symptom", "gas.flat")).state.complaint == ""
+
+
+def test_the_same_danger_told_twice_is_shown_once(told):
+    twice = (Fact("danger", "caution.gas"), Fact("symptom", "gas.alarm"))
+    told = told.began("operator").said("alarm, and a bang", *twice)
+
+    assert warned(told) == ["caution.gas"]
 
 
 def test_a_danger_told_out_of_turn_stops_everything_in_any_stage(told):
@@ -175,7 +251,7 @@ def test_a_danger_told_out_of_turn_stops_everything_in_any_stage(told):
 
             assert halted.state.stage is Stage.HALTED
             assert halted.state.after is here.state.stage
-            assert halted.chose("yes").state.stage is not Stage.HALTED
+            assert halted.called_over().state.stage is not Stage.HALTED
 
 
 def test_a_dangerous_reading_stops_everything(told):
