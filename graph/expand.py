@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from graph.errors import PackMissing
 from graph.likelihood import LIKELIHOOD_WORDS, otherwise_row, row_from_anchors
 from graph.machine import (
+    Ageing,
     Caution,
     Check,
     Component,
@@ -29,6 +30,7 @@ from graph.machine import (
     Repeat,
     Row,
     Sensor,
+    Service,
     Settings,
     Source,
     Step,
@@ -130,7 +132,17 @@ def expand(
         written=counts(knowledge),
         repeats=_repeats(frame, {fault.id for fault in faults}),
         recurrence=Recurrence(**pack.recurrence.model_dump()) if pack.recurrence else None,
+        services=tuple(_service(name, item) for name, item in knowledge.service.items()),
+        ageing=tuple(
+            Ageing(name, switch.since, tuple(switch.after.items()))
+            for name, switch in pack.switches.items()
+            if switch.since is not None
+        ),
     )
+
+
+def _service(name: str, item: written.Service) -> Service:
+    return Service(**{"id": name, **item.model_dump(), "from_days": item.from_days or item.days})
 
 
 def counts(knowledge: written.Knowledge) -> dict[str, int]:

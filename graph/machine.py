@@ -289,6 +289,34 @@ class Recurrence:
 
 
 @dataclass(frozen=True, slots=True)
+class Service:
+    """Regular work on a component: due `from_days` after it was done, overdue after `days`.
+
+    `remedies` are base ids of repairs after which it counts as done.
+    """
+
+    id: str
+    ref: str
+    title: str
+    component: str
+    days: float
+    from_days: float
+    also: str
+    by: tuple[str, ...]
+    remedies: tuple[str, ...]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ageing:
+    """A switch that follows from how long ago something was: the days after which each value holds."""
+
+    switch: str
+    since: str  # "installed", or the id of a piece of service
+    after: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Machine:
     """Everything a conversation needs to know about one machine."""
 
@@ -321,3 +349,5 @@ class Machine:
     written: dict[str, int] = field(default_factory=dict)  # counts before expansion
     repeats: tuple[Repeat, ...] = ()
     recurrence: Recurrence | None = None
+    services: tuple[Service, ...] = ()
+    ageing: tuple[Ageing, ...] = ()

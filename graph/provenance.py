@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from graph.pack import Knowledge
 
 ORDER = ("published", "common_practice", "estimate")
-RESTING = ("faults", "events", "symptoms", "checks", "remedies", "gates", "cautions", "profiles")
+RESTING = ("faults", "events", "symptoms", "checks", "remedies", "gates", "cautions", "service", "profiles")
 
 
 @dataclass(frozen=True, slots=True)

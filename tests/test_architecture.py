@@ -22,6 +22,7 @@ THINKING = (
     "graph.units",
     "graph.reading",
     "graph.machine",
+    "graph.service",
     "graph.tables",
     "graph.likelihood",
     "graph.prior",

@@ -39,6 +39,18 @@ def number_remarks(knowledge: Knowledge) -> Iterator[Remark]:
         yield from _bands(name, check)
         yield from _weak_words(knowledge, name, check)
     yield from _windows(knowledge)
+    yield from _intervals(knowledge)
+
+
+def _intervals(knowledge: Knowledge) -> Iterator[Remark]:
+    """Yield remarks about service that falls due after it is overdue, and switches that age without days."""
+    for name, item in knowledge.service.items():
+        if item.from_days is not None and item.from_days > item.days:
+            facts: dict[str, Fact] = {"from_days": item.from_days, "days": item.days}
+            yield remark("due_after_overdue", "service", name, "from_days", **facts)
+    for name, switch in knowledge.pack.switches.items():
+        if (switch.since is None) != (not switch.after):
+            yield remark("ages_by_half", "switches", name)
 
 
 def _unit(name: str, unit: str) -> Iterator[Remark]:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from graph.places import Layout
 
 OWN_CHANNEL = "channel"  # as a reading: the quantity of the channel where the element stands
+INSTALLED = "installed"  # what a switch may age from besides a piece of service
 SYMPTOM_OUTCOMES = ("present", "absent")
 
 
@@ -64,6 +65,7 @@ def reference_remarks(knowledge: Knowledge) -> Iterator[Remark]:
     """Yield a remark for every name that leads nowhere, in file order of kinds and elements."""
     names = Names(knowledge)
     yield from _head(knowledge)
+    yield from _ageing(knowledge)
     yield from _repeats(names)
     yield from _components(knowledge)
     yield from _faults(knowledge)
@@ -73,6 +75,7 @@ def reference_remarks(knowledge: Knowledge) -> Iterator[Remark]:
     yield from _symptoms(names)
     yield from _checks(names)
     yield from _remedies(names)
+    yield from _service(knowledge)
     for caution, hazard in knowledge.cautions.items():
         yield from _source(knowledge, "cautions", caution, hazard.source)
 
@@ -114,6 +117,26 @@ def _head(knowledge: Knowledge) -> Iterator[Remark]:
             yield from _known(trail, switch_name, "switch", pack.switches)
             if switch_name in pack.switches:
                 yield from _known(trail, value, "value of this switch", pack.switches[switch_name].values)
+
+
+def _ageing(knowledge: Knowledge) -> Iterator[Remark]:
+    """Yield remarks about switches that follow from a date: they age from a piece of service."""
+    for name, switch in knowledge.pack.switches.items():
+        here = ("switches", name)
+        if switch.since is not None:
+            known = (INSTALLED, *knowledge.service)
+            yield from _known((*here, "since"), switch.since, "piece of service", known)
+        for value in switch.after:
+            yield from _known((*here, "after", value), value, "value of this switch", switch.values)
+
+
+def _service(knowledge: Knowledge) -> Iterator[Remark]:
+    for name, item in knowledge.service.items():
+        here = ("service", name)
+        yield from _known((*here, "component"), item.component, "component", knowledge.components)
+        yield from _each_known((*here, "by"), item.by, "role of this pack", knowledge.pack.roles)
+        yield from _each_known((*here, "remedies"), item.remedies, "remedy", knowledge.remedies)
+        yield from _source(knowledge, *here, item.source)
 
 
 def _repeats(names: Names) -> Iterator[Remark]:

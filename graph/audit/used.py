@@ -58,7 +58,7 @@ def _sources(knowledge: Knowledge) -> Iterator[Remark]:
     """Yield one remark a chapter and kind, with the elements whose author named no source."""
     silent: dict[tuple[str, str], list[str]] = defaultdict(list)
     used = set()
-    for kind in (*SOURCED, "events", "gates"):
+    for kind in (*SOURCED, "events", "gates", "service"):
         for name, element in getattr(knowledge, kind).items():
             used.add(element.source)
             if kind in SOURCED and "source" not in element.model_fields_set:

@@ -191,6 +191,18 @@ RULES: dict[str, Rule] = {
     "flavours_and_barrels": Rule(
         WARNING, "Numbers at odds", "{flavours} flavours for {barrels} barrels.", "Name one per barrel."
     ),
+    "due_after_overdue": Rule(
+        WARNING,
+        "Numbers at odds",
+        "due from {from_days:g} days on, but overdue after {days:g}.",
+        "Give from_days at most days.",
+    ),
+    "ages_by_half": Rule(
+        WARNING,
+        "Numbers at odds",
+        "a switch that ages needs both: since, and after with the days of a value.",
+        "Write the other one, or take this one out.",
+    ),
     "bands_without_reading": Rule(
         WARNING,
         "Numbers at odds",

@@ -8,6 +8,7 @@ from graph.dossier.cause import of_component, of_event, of_fault
 from graph.dossier.find import find
 from graph.dossier.model import Cell, Dossier, Section
 from graph.dossier.question import of_check
+from graph.dossier.service import of_service
 from graph.dossier.work import of_caution, of_gate, of_remedy, of_source
 
 if TYPE_CHECKING:
@@ -27,6 +28,7 @@ _MAKERS = {
     "remedy": of_remedy,
     "gate": of_gate,
     "caution": of_caution,
+    "service": of_service,
     "source": of_source,
 }
 

@@ -86,10 +86,12 @@ def of_component(view: View, match: Match) -> Dossier:
     faults = tuple((f.id, round(f.rate, 4), f.title) for f in machine.faults if f.component == part.id)
     inside = tuple((c.id, c.title) for c in machine.components if c.part_of in (part.id, part.base))
     checks = tuple((c.id, c.title) for c in machine.checks if c.component == part.id)
+    service = tuple((s.id, f"{s.days:g}", s.title) for s in machine.services if s.component == part.base)
     sections = (
         Section("faults", ("fault", "per 1000 calls", "title"), faults),
         Section("parts", ("component", "title"), inside),
         Section("checks", ("check", "title"), checks),
+        Section("service", ("service", "at least every ... days", "title"), service),
     )
     return dossier("component", part.id, part.title, facts, sections)
 

@@ -18,6 +18,7 @@ KINDS = (
     ("component", "components"),
     ("gate", "gates"),
     ("caution", "cautions"),
+    ("service", "services"),
     ("source", "sources"),
 )
 

@@ -137,7 +137,7 @@ def of_source(view: View, match: Match) -> Dossier:
     }
     rests: Rows = tuple(
         (element.id, element.title)
-        for kind in (machine.faults, machine.checks, machine.remedies, machine.cautions)
+        for kind in (machine.faults, machine.checks, machine.remedies, machine.cautions, machine.services)
         for element in kind
         if element.source == source.id
     )

@@ -34,6 +34,7 @@ from graph.pack.head import (
 )
 from graph.pack.procedure import Caution, Gate, Remedy, Step, Verification
 from graph.pack.profile import Profile, Profiles, SensorType, Window
+from graph.pack.service import Service
 from graph.pack.terms import Amount, Each, Id, Model, Positive, Probability, Refs, Role, Text
 
 __all__ = [
@@ -68,6 +69,7 @@ __all__ = [
     "Repeat",
     "Role",
     "SensorType",
+    "Service",
     "Source",
     "Step",
     "StopRule",
@@ -92,6 +94,7 @@ class Chapter(Model):
     remedies: dict[Id, Remedy] = Field(default_factory=dict)
     gates: dict[Id, Gate] = Field(default_factory=dict)
     cautions: dict[Id, Caution] = Field(default_factory=dict)
+    service: dict[Id, Service] = Field(default_factory=dict)
 
 
 class Knowledge(Model):
@@ -107,4 +110,5 @@ class Knowledge(Model):
     remedies: dict[Id, Remedy]
     gates: dict[Id, Gate]
     cautions: dict[Id, Caution]
+    service: dict[Id, Service]
     chapter_of: dict[str, str]  # element id -> chapter

@@ -75,9 +75,15 @@ class Quantity(Model):
 
 
 class Switch(Model):
-    """A fact about a site that changes how often faults happen."""
+    """A fact about a site that changes how often faults happen; one that ages may follow from a date.
+
+    `since` names what the age counts from: `installed`, or a piece of service. The value with the most
+    days in `after` that are over then holds, unless the site says otherwise.
+    """
 
     title: Text
+    since: Id | None = None
+    after: dict[Id, Amount] = Field(default_factory=dict)  # value -> days
     values: dict[Id, dict[str, Amount]]  # value -> fault (or fault pattern) -> factor on its rate
 
 
