@@ -71,10 +71,15 @@ def allowed(case: Case, state: State, remedy: Remedy) -> bool:
 
 
 def barred_by_danger(case: Case, state: State, remedy: Remedy) -> bool:
-    """Return whether a danger met in this session forbids guiding a person to this work by phone."""
+    """Return whether a danger met in this session forbids guiding a person to this work by phone.
+
+    It bars the work that states one of its cautions, and all that is done at the same places.
+    """
     barred = _barred(case, state)
     if not barred:
         return False
+    if not _places(case, barred).isdisjoint(_workplaces(case, remedy.id)):
+        return True
     gates = (case.gate(step.gate) for step in remedy.steps if step.gate)
     stated = {*remedy.cautions, *(name for step in remedy.steps for name in step.cautions)}
     return bool(barred & stated.union(*(gate.cautions for gate in gates)))
@@ -101,6 +106,13 @@ def _barred(case: Case, state: State) -> frozenset[str]:
 @lru_cache(maxsize=32)
 def _places(case: Case, barred: frozenset[str]) -> frozenset[str]:
     return frozenset(c.place for c in case.machine.checks if not barred.isdisjoint(_stated(case, c)))
+
+
+@lru_cache(maxsize=512)
+def _workplaces(case: Case, remedy: str) -> frozenset[str]:
+    """Return where the parts are that a remedy may be done to."""
+    parts = (case.component(fault.component) for fault in case.machine.faults if fault.remedy == remedy)
+    return frozenset(part.place for part in parts)
 
 
 def _stated(case: Case, check: Check) -> tuple[str, ...]:

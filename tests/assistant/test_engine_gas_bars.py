@@ -38,6 +38,39 @@ def test_no_repair_at_the_gas_is_guided_by_phone_after_a_gas_danger(role):
     assert not allowed(case, after_danger(role, GAS), remedy)
 
 
+@pytest.mark.parametrize("role", ["operator", "helpdesk"])
+@pytest.mark.parametrize(
+    "remedy",
+    [
+        "syrup.change_bag@1",
+        "syrup.close_connector@2",
+        "gas_supply.switch_changeover",
+        "people.reopen_utilities",
+    ],
+)
+def test_no_work_where_the_gas_stands_is_guided_by_phone_syrup_included(role, remedy):
+    case = shipped_case()
+
+    assert allowed(case, after_danger(role), case.remedy(remedy))
+    assert not allowed(case, after_danger(role, GAS), case.remedy(remedy))
+    assert allowed(case, after_danger("technician", GAS), case.remedy("syrup.change_bag@1"))
+
+
+@pytest.mark.parametrize("role", ["operator", "helpdesk"])
+def test_nobody_is_sent_back_to_read_the_gas_detector(role):
+    case = shipped_case()
+    check = case.check("safety.gas_place")
+
+    assert askable(case, after_danger(role), check)
+    assert not askable(case, after_danger(role, GAS), check)
+
+
+def test_work_at_the_machine_itself_is_still_guided_by_phone():
+    case = shipped_case()
+
+    assert allowed(case, after_danger("operator", GAS), case.remedy("people.restart_barrel@1"))
+
+
 def test_a_technician_on_site_may_still_look():
     case = shipped_case()
 
