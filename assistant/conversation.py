@@ -57,7 +57,7 @@ class Conversation(Protocol[S]):
         ...
 
     def step(self, state: S, event: Event, at: str = "") -> tuple[S, tuple[Effect, ...]]:
-        """Return the next state and what is to be shown; `at` is when the event happened, if that is known."""
+        """Return the next state and what is to be shown; `at` is when the event happened."""
         ...
 
     def status(self, state: S) -> Status:

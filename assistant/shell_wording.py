@@ -61,7 +61,7 @@ def decision_parts(decide: Decide) -> tuple[tuple[str, tuple[str, ...]], ...]:
         ("How soon:", (decide.urgency,) if decide.urgency else ()),
         ("Parts:", (", ".join(decide.parts),) if decide.parts else ()),
         ("Tools:", (", ".join(decide.tools),) if decide.tools else ()),
-        ("Until then:", decide.meanwhile),
+        ("Do now:" if decide.kind == "make_safe" else "Until then:", decide.meanwhile),
     )
     return tuple((label, texts) for label, texts in parts if texts)
 

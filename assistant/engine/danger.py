@@ -15,7 +15,7 @@ from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
 if TYPE_CHECKING:
     from graph import Case
-    from graph.machine import Caution
+    from graph.machine import Caution, Remedy
 
 
 def halted(case: Case, state: State, caution: str) -> Turn:
@@ -32,6 +32,20 @@ def halted(case: Case, state: State, caution: str) -> Turn:
         cleared=tuple(pair for pair in state.cleared if pair[0] != caution),
     )
     return state, (wording.warn(case.caution(caution), stop=True),)
+
+
+def orders(case: Case, state: State, remedy: Remedy) -> bool:
+    """Return whether a remedy is an order to leave: its caution bars other work and is not called over."""
+    over = {name for name, _ in state.cleared}
+    return any(case.caution(name).bars and name not in over for name in remedy.cautions)
+
+
+def held(case: Case, state: State, remedy: Remedy) -> Turn:
+    """Hold the dangers that an order is about: nothing goes on from here before they are called over."""
+    names = tuple(name for name in remedy.cautions if case.caution(name).bars)
+    shown = tuple(wording.warn(case.caution(name), stop=True) for name in names if name not in state.hazards)
+    halts, hazards = once(state.halts, *names), once(state.hazards, *names)
+    return replace(state, halts=halts, hazards=hazards, after=Stage.NARROWING), shown
 
 
 def ask_next(case: Case, state: State) -> Turn:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import evidence, leading, roles
+from assistant.engine import danger, evidence, leading, roles
 from assistant.engine.candidates import allowed, out_of_question, still_needed
 from assistant.engine.effects import Decide
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
@@ -31,17 +31,48 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
     unknown = advice.reason == "unknown_leads" or (spent and now.unknown > advice.probability)
     if unknown or out_of_question(state, advice.remedy):
         return _not_in_graph(case, state)
-    remedy = case.remedy(advice.remedy)
+    return _do(case, state, case.remedy(advice.remedy), advice.reason)
+
+
+def _do(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
+    """Order, offer or hand on a remedy, or ask first what it needs."""
+    if danger.orders(case, state, remedy):
+        return _ordered(case, state, remedy)
     due = still_needed(case, state, remedy)
     if due:
         return replace(state, due=once(state.due, *due)), (wording.record_first(remedy),)
     if not allowed(case, state, remedy):
-        return send(case, state, remedy, advice.reason)
+        return send(case, state, remedy, reason)
     if roles.needs_training(state.role, remedy) and not state.trained:
         return replace(state, open=Question("trained", remedy.id)), ()
     kind = "phone_fix" if state.role in roles.BY_PHONE else "do_it"
-    shown = _about_remedy(case, state, remedy, kind, advice.reason)
+    shown = _about_remedy(case, state, remedy, kind, reason)
     return replace(state, open=Question("remedy", remedy.id)), (shown,)
+
+
+def _ordered(case: Case, state: State, remedy: Remedy) -> Turn:
+    """Say what must be done at once: an order is no offer, so nothing is asked and nothing is timed."""
+    now = case.believe(evidence.findings(state))
+    fault, p_fault = leading.leading_fault(case, now, remedy.id)
+    probable = leading.cause(case, state, fault, p_fault) if fault else None
+    causes = leading.causes(case, state, now)
+    decision = Decide(
+        "make_safe",
+        remedy.id,
+        remedy.ref,
+        remedy.title,
+        0.0,
+        wording.role_title(case.machine.roles, remedy.send),
+        (),
+        (),
+        wording.reasons("", probable, causes),
+        causes,
+        wording.urgency(hazard=True, barrel=False),
+        tuple(text for text in (*(step.do for step in remedy.steps), remedy.serve) if text),
+    )
+    state, warned = danger.held(case, state, remedy)
+    state = replace(state, stage=Stage.CLOSING, outcome="made_safe", remedy=remedy.id, cause=fault)
+    return state, (*warned, decision)
 
 
 def take_trained(case: Case, state: State, choice: str) -> Turn:

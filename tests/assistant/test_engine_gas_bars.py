@@ -7,9 +7,13 @@ from dataclasses import replace
 import pytest
 from casts import shipped_case
 
-from assistant.engine import open_state
+from assistant.engine import deciding, evidence, open_state, step
 from assistant.engine.candidates import allowed, askable, candidates
+from assistant.engine.effects import Decide, Warn
+from assistant.engine.events import Asked
 from assistant.engine.state import Stage
+from assistant.shell_wording import decision_text
+from graph import Advice
 
 GAS = "caution.co2_build_up"
 
@@ -63,6 +67,39 @@ def test_nobody_is_sent_back_to_read_the_gas_detector(role):
 
     assert askable(case, after_danger(role), check)
     assert not askable(case, after_danger(role, GAS), check)
+
+
+def ordered(role):
+    """Return the decision of a session in which a relief has blown beside the bottle, danger not told yet."""
+    case = shipped_case()
+    faults = ("gas_supply.cylinder.relief_discharged",)
+    state = evidence.answer(case, replace(after_danger(role), open=None), "danger.gas_alarm", "present")
+    advice = Advice(True, case.fault(faults[0]).remedy, 0.9, 1.0, 2.0, "certain")  # noqa: FBT003 - act
+    return deciding.decide(case, state, advice)
+
+
+@pytest.mark.parametrize("role", ["operator", "helpdesk", "technician"])
+def test_leaving_the_gas_area_is_an_order_and_not_an_offer(role):
+    state, shown = ordered(role)
+    decision = next(effect for effect in shown if isinstance(effect, Decide))
+
+    assert decision.kind == "make_safe"
+    assert decision.send == "Gas supplier"
+    assert decision.probability == 0.0
+    assert decision.meanwhile[0].startswith("Leave the area now")
+    assert [effect.id for effect in shown if isinstance(effect, Warn)] == [GAS]
+    assert (state.stage, state.open, state.outcome) == (Stage.CLOSING, None, "made_safe")
+    assert "Shall we" not in decision_text(decision)
+    assert "Do now: Leave the area now" in decision_text(decision)
+
+
+def test_an_order_to_leave_holds_for_whoever_takes_over():
+    case = shipped_case()
+    state, _ = ordered("operator")
+    state, shown = step(case, state, Asked("handover", "technician"))
+
+    assert state.stage is Stage.HALTED
+    assert shown[-1].id == "safe"
 
 
 def test_work_at_the_machine_itself_is_still_guided_by_phone():
