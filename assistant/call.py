@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from assistant.history import Repetition, about, headings, past_sessions
+from assistant.history import Past, Repetition, about, headings, past_sessions
 from assistant.place import Place, anywhere, find_place, setup_at
 from assistant.sessions import records_folder
 from graph.errors import PackMissing
@@ -27,6 +27,7 @@ class Call:
     conversation: Conversation[object]
     place: Place
     repetition: Repetition
+    serviced: tuple[tuple[str, float], ...] = ()  # piece of service -> days since it was done
 
 
 def call_from(
@@ -42,10 +43,15 @@ def call_from(
         world.remark(f"barrelside: {remark}")
     setup = setup_at(place, setup)
     conversation = _loaded(world, setup, book)
-    again = _repetition(world, conversation, place, records)
-    if again.factors:
-        conversation = world.load(replace(setup, factors=again.factors))
-    return Call(conversation, place, again)
+    past = _past(world, place, records)
+    again = conversation.repetition(past) if past else Repetition()
+    kept = conversation.upkeep(_ages(world, place), past)
+    said = {pair[0] for pair in setup.switches}
+    aged = tuple(pair for pair in kept.switches if pair[0] not in said)
+    if again.factors or aged:
+        changed = replace(setup, factors=again.factors, switches=(*aged, *setup.switches))
+        conversation = world.load(changed)
+    return Call(conversation, place, again, kept.serviced)
 
 
 def _book(world: World, sites: Path | None) -> Path | None:
@@ -82,11 +88,16 @@ def _blame(book: Path, pack: str) -> None:
         raise BookInvalid(problems)
 
 
-def _repetition(
-    world: World, conversation: Conversation[object], place: Place, records: Path | None
-) -> Repetition:
+def _past(world: World, place: Place, records: Path | None) -> tuple[Past, ...]:
+    """Return the earlier sessions about the machine; none where no site is named."""
     if not place.site.strip():
-        return Repetition()
+        return ()
     earlier = about(headings(records_folder(records)), place.sites, place.units)
-    past = tuple(past_sessions(earlier, world.clock())) if earlier else ()
-    return conversation.repetition(past) if past else Repetition()
+    return tuple(past_sessions(earlier, world.clock())) if earlier else ()
+
+
+def _ages(world: World, place: Place) -> dict[str, float]:
+    """Return how many days ago each date that the book gives of the machine was."""
+    from assistant.upkeep import booked  # noqa: PLC0415 -- a call from nowhere needs none of this
+
+    return booked(place.machine, world.clock().date()) if place.machine is not None else {}

@@ -10,12 +10,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from assistant.engine.effects import Effect
     from assistant.engine.events import Event
     from assistant.engine.leading import Status
     from assistant.facts import Fact
     from assistant.history import Past, Repetition
     from assistant.record import Header
+    from assistant.upkeep import Upkeep
 
 S = TypeVar("S")
 
@@ -50,6 +53,10 @@ class Conversation(Protocol[S]):
 
     def repetition(self, past: tuple[Past, ...]) -> Repetition:
         """Return what earlier sessions about the same machine say of this one."""
+        ...
+
+    def upkeep(self, ages: Mapping[str, float], past: tuple[Past, ...]) -> Upkeep:
+        """Return what ages in days of the machine and its service, and earlier sessions, say of it."""
         ...
 
     def open(self) -> S:

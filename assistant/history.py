@@ -48,6 +48,11 @@ class Past:
     titles: tuple[str, ...] = ()  # of the causes, as they were shown; an id where none was
     found: bool = False  # whether the cause was found, not only the likeliest when somebody was sent
 
+    @property
+    def cured(self) -> bool:
+        """Return whether the session ended with the machine put right."""
+        return self.outcome in CURED
+
 
 @dataclass(frozen=True, slots=True)
 class Repetition:

@@ -21,11 +21,14 @@ from assistant.record import Header
 from assistant.shell_wording import no_pack
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from assistant.conversation import Setup
     from assistant.engine import State, Status
     from assistant.engine.effects import Effect
     from assistant.hear.phrasebook import Phrasebook
     from assistant.history import Past, Repetition
+    from assistant.upkeep import Upkeep
     from graph import Case, Machine
 
 
@@ -86,6 +89,12 @@ class Live:
         from assistant.history import repetition  # noqa: PLC0415 -- most sites have no history
 
         return repetition(self.machine, past)
+
+    def upkeep(self, ages: Mapping[str, float], past: tuple[Past, ...]) -> Upkeep:
+        """Return what ages in days of the machine and its service, and earlier sessions, say of it."""
+        from assistant.upkeep import upkeep  # noqa: PLC0415 -- likewise
+
+        return upkeep(self.machine, ages, past)
 
     def open(self) -> State:
         """Return the state before the first event."""

@@ -6,11 +6,15 @@
         phone: "+44 1632 960101"
         switches: {gas_source: changeover}
         machines:
-          foyer: {profile: three_barrel, flavours: [cola, cherry, lemon], installed: "2019-04-02"}
+          foyer:
+            profile: three_barrel
+            flavours: [cola, cherry, lemon]
+            installed: "2019-04-02"
+            serviced: {water_filter: "2026-05-12", sanitising: "2026-11-02"}
 
 It is read like a pack: by the same reader, with every problem by file, line and field. What must agree
-with a pack (profiles, switches) is checked where one is at hand. A machine's own switches and costs go
-before those of its site.
+with a pack (profiles, switches, service) is checked where one is at hand. A machine's own switches and
+costs go before those of its site.
 """
 
 from __future__ import annotations
@@ -47,6 +51,7 @@ class SiteMachine(Model):
     switches: dict[Id, Id] = Field(default_factory=dict)
     costs: dict[Id, Amount] = Field(default_factory=dict)  # instead of the pack's
     installed: str = ""  # YYYY-MM-DD
+    serviced: dict[Id, str] = Field(default_factory=dict)  # piece of service -> when it was last done
     note: str = ""
 
     def title(self, key: str) -> str:
@@ -143,9 +148,10 @@ def _problems(book: Book, document: Document) -> Iterator[Problem]:
         for unit, machine in site.machines.items():
             trail = (*here, "machines", unit)
             yield from _costs(document, trail, machine.costs)
-            if machine.installed and not _is_date(machine.installed):
-                what = f'"{machine.installed}" is no date.'
-                yield _problem(document, (*trail, "installed"), what, "Write it as 2024-05-31.")
+            if machine.installed:
+                yield from _date(document, (*trail, "installed"), machine.installed)
+            for name, day in machine.serviced.items():
+                yield from _date(document, (*trail, "serviced", name), day)
 
 
 def _units(document: Document, here: Trail, site: Site) -> Iterator[Problem]:
@@ -160,6 +166,11 @@ def _units(document: Document, here: Trail, site: Site) -> Iterator[Problem]:
 
 def _costs(document: Document, here: Trail, costs: Mapping[str, float]) -> Iterator[Problem]:
     yield from _unknown(document, (*here, "costs"), costs, "cost", Costs.model_fields)
+
+
+def _date(document: Document, trail: Trail, text: str) -> Iterator[Problem]:
+    if not _is_date(text):
+        yield _problem(document, trail, f'"{text}" is no date.', "Write it as 2024-05-31.")
 
 
 def _is_date(text: str) -> bool:
@@ -182,6 +193,8 @@ def _disagreements(book: Book, document: Document, knowledge: Knowledge) -> Iter
             trail = (*here, "machines", unit)
             yield from _switches(document, trail, machine.switches, knowledge)
             yield from _profile(document, trail, machine, knowledge)
+            service = (*trail, "serviced")
+            yield from _unknown(document, service, machine.serviced, "piece of service", knowledge.service)
 
 
 def _profile(

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from assistant.pack_wording import wrapped
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from assistant.history import Past
     from assistant.sites import Site, SiteMachine
+    from assistant.sites_due import MachineDue
+    from graph.service import Standing
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 _OPEN = "open"
@@ -51,10 +55,16 @@ def ordinal(number: int) -> str:
     return f"{number}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
 
 
-def ago(days: float) -> str:
-    """Return how long ago something was."""
-    whole = int(days)
-    return "less than a day ago" if whole < 1 else "a day ago" if whole == 1 else f"{whole} days ago"
+def ago(age: float) -> str:
+    """Return how many days ago something was."""
+    whole = int(age)
+    return "less than a day ago" if whole < 1 else f"{days(whole)} ago"
+
+
+def days(value: float) -> str:
+    """Return a number of days, whole, at least one."""
+    whole = max(1, round(value))
+    return "a day" if whole == 1 else f"{whole} days"
 
 
 def repeated(say: str, count: int, days: float) -> str:
@@ -98,6 +108,35 @@ def past_line(past: Past) -> str:
 def no_past() -> str:
     """Return that no session is known about a machine."""
     return "    no sessions yet"
+
+
+def due_text(due: MachineDue, within: float, *, everything: bool) -> str:
+    """Return the lines of one machine: what is overdue or falls due in the days ahead, what has no date.
+
+    With `everything` the days ahead have no end, and what has no date is named, as the book names it.
+    """
+    shown = [each for each in due.known if everything or each.left <= within]
+    lines = [f"{due.site}, {due.machine}", *(_due_line(due, each) for each in shown or due.known[:1])]
+    if due.undated:
+        names = (
+            ", ".join(item.id for item in due.undated) if everything else _counted(len(due.undated), "piece")
+        )
+        lines.append(wrapped(f"no date   {names}", 2, 10))
+    return "\n".join(lines)
+
+
+def _due_line(due: MachineDue, each: Standing) -> str:
+    state = "OVERDUE" if each.over > 0 else "due" if each.left <= 0 else "ahead"
+    by = f", by {days(each.over)}" if each.over > 0 else ""
+    return f"  {state:<8}  {due.falls_due(each).isoformat()}  {each.item.title}{by}"
+
+
+def due_counted(found: Iterable[MachineDue]) -> str:
+    """Return how much is overdue in all."""
+    late = [len(each.overdue) for each in found if each.overdue]
+    if not late:
+        return "Nothing dated is overdue."
+    return f"{_counted(sum(late), 'piece')} of service overdue on {_counted(len(late), 'machine')}."
 
 
 def book_is_sound(path: str, sites: int, machines: int) -> str:

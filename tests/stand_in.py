@@ -18,6 +18,7 @@ from assistant.engine.leading import Status
 from assistant.facts import Fact
 from assistant.history import Past, Repetition
 from assistant.record import Header
+from assistant.upkeep import Upkeep
 from assistant.world import World
 
 CAUSE = Cause("seal", "F01", "Worn drip seal", 0.625)
@@ -83,6 +84,10 @@ class StandIn:
     def repetition(self, past: tuple[Past, ...]) -> Repetition:
         del past
         return Repetition()
+
+    def upkeep(self, ages: dict[str, float], past: tuple[Past, ...]) -> Upkeep:
+        del past
+        return Upkeep(serviced=tuple(ages.items()))
 
     def open(self) -> Answers:
         return Answers(given=("",) * len(self.asks))

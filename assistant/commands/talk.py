@@ -65,5 +65,7 @@ def command(  # noqa: PLR0913 -- one parameter an option
     call = call_from(world, setup, site, unit, sites, records)
     who = options.known_role(call.conversation, role)
     again, place = call.repetition, call.place
-    began = Began(place.site, place.unit, person, who, others, trained, again.said, again.known)
+    began = Began(
+        place.site, place.unit, person, who, others, trained, again.said, again.known, call.serviced
+    )
     hold(world, begin(world, call.conversation, records, began), lines=lines, script=answers)

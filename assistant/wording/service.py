@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from assistant.sites_wording import days
 from assistant.wording.pieces import lower, tell
 
 if TYPE_CHECKING:
@@ -11,12 +12,6 @@ if TYPE_CHECKING:
 
     from assistant.engine.effects import Tell
     from graph.service import Standing
-
-
-def days(value: float) -> str:
-    """Return a number of days, whole, at least one."""
-    whole = max(1, round(value))
-    return "a day" if whole == 1 else f"{whole} days"
 
 
 def overdue_service(late: Iterable[Standing]) -> Tell:
