@@ -427,6 +427,7 @@ def _outcome(frame: Frame, name: str, outcome: written.Outcome, spot: Spot) -> O
         band=outcome.band,
         danger=outcome.danger or "",
         then=frame.words(outcome.then, spot),
+        confirm=frame.words(outcome.confirm, spot),
     )
 
 
@@ -557,6 +558,7 @@ def _step(frame: Frame, step: written.Step, spot: Spot) -> Step:
         read=_reading(frame, step.read, spot),
         limits=step.limits,
         cannot=frame.words(step.cannot, spot),
+        by_gate=step.by_gate,
     )
 
 

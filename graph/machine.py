@@ -96,6 +96,7 @@ class Outcome:
     band: Limits | None
     danger: str
     then: str
+    confirm: str = ""  # whether what `then` orders is done
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +165,7 @@ class Step:
     read: str
     limits: Limits | None
     cannot: str
+    by_gate: bool = False  # passed with its gate
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,7 @@ class Outcome(Likely):
     band: tuple[float | None, float | None] | None = None  # of the check's reading, in its unit
     danger: Id | None = None  # caution that stops everything else
     then: str = ""  # a remark shown when this is the answer
+    confirm: str = ""  # a yes-or-no question whether what the remark orders is done; asked at once
 
 
 class Ask(Model):

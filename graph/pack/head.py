@@ -38,6 +38,7 @@ class StopRule(Model):
     unknown: Probability = 0.3
     humble: Probability = 0.4
     tells_nothing: Amount = 0.02  # bits
+    questions: Amount = 30.0  # asked in a row without a decision: then what is known must do
 
 
 class Words(Model):

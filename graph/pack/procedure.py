@@ -15,6 +15,7 @@ class Step(Model):
     do: Text
     each: Literal["barrel"] | None = None  # once for every barrel, or for the remedy's own barrel
     gate: Id | None = None  # a gate to pass here, before the next step shows
+    by_gate: bool = False  # the gate is all there is to this step: nothing more is confirmed
     roles: tuple[Role, ...] = ()  # who may do it; empty: whoever may do the remedy
     cautions: tuple[Id, ...] = ()
     wait: Amount = 0.0  # minutes
