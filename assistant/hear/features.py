@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from assistant.hear.english import SMALL_WORDS
+from assistant.hear.english import FILLERS, SMALL_WORDS
 from assistant.hear.polarity import NEGATIONS, negated
+from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from assistant.hear.words import Word
 
@@ -34,42 +35,58 @@ LONGEST_CONCEPT = 4
 
 @dataclass(frozen=True, slots=True)
 class Concepts:
-    """Ways of saying the same thing: stems -> the concepts that they may mean."""
+    """Ways of saying the same thing: stems, fillers left out, -> the concepts that they may mean."""
 
     meant_by: Mapping[tuple[str, ...], tuple[str, ...]]
+
+    @classmethod
+    def of(cls, groups: Iterable[tuple[str, Iterable[str]]]) -> Concepts:
+        """Return the concepts of groups, each a name and its ways."""
+        meant: dict[tuple[str, ...], tuple[str, ...]] = {}
+        for concept, ways in groups:
+            for way in ways:
+                stems = tuple(word.stem for word in words_of(way) if _tells(word))
+                if stems and concept not in meant.get(stems, ()):
+                    meant[stems] = (*meant.get(stems, ()), concept)
+        return cls(meant)
 
     def at(self, stems: Sequence[str], begin: int) -> tuple[str, ...]:
         """Return the concepts that the stems from `begin` on name, whatever their length."""
         return tuple(
             concept
-            for length in range(1, LONGEST_CONCEPT + 1)
+            for length in range(1, min(LONGEST_CONCEPT, len(stems) - begin) + 1)
             for concept in self.meant_by.get(tuple(stems[begin : begin + length]), ())
-            if begin + length <= len(stems)
         )
 
 
 def tokens(words: Sequence[Word], concepts: Concepts) -> dict[str, float]:
     """Return the word features of a stretch of words."""
     found: dict[str, float] = defaultdict(float)
-    said = [word for word in words if not word.is_mark]
-    denied = _denied(words)
-    stems = [word.stem for word in said]
+    flags = negated(words)
+    telling = [at for at, word in enumerate(words) if _tells(word)]
+    stems = [words[at].stem for at in telling]
+    for order, at in enumerate(telling):
+        for concept in concepts.at(stems, order):
+            found[f"{'!' if flags[at] else ''}~{concept}"] = CONCEPT
     before = ""
-    for at, word in enumerate(said):
+    for word, flag in zip(words, flags, strict=True):
+        if word.is_mark:
+            continue
         weight = _weight(word)
-        flag = denied[at]
         name = word.stem
         if flag:
             found[f"!{name}"] += weight
             weight *= DENIED
         found[name] += weight
-        for concept in concepts.at(stems, at):
-            found[f"{'!' if flag else ''}~{concept}"] += CONCEPT
         if weighty(word) or word.text in NEGATIONS:
             if before:
                 found[f"{before} {name}"] += PAIR
             before = name
     return found
+
+
+def _tells(word: Word) -> bool:
+    return not word.is_mark and word.text not in FILLERS
 
 
 def weighty(word: Word) -> bool:
@@ -81,10 +98,6 @@ def _weight(word: Word) -> float:
     if word.text in MASKS:
         return MASKED
     return (SMALL if word.text in SMALL_WORDS else 1.0) * (1.0 if word.sure else MENDED)
-
-
-def _denied(words: Sequence[Word]) -> list[bool]:
-    return [flag for word, flag in zip(words, negated(words), strict=True) if not word.is_mark]
 
 
 def letters(words: Sequence[Word]) -> dict[str, float]:

@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.hear import relations
-from assistant.hear.english import FILLERS
 from assistant.hear.features import Concepts
 from assistant.hear.parts import Parts
 from assistant.hear.readings import Quantities
 from assistant.hear.spelling import Vocabulary
 from assistant.hear.table import Meaning, Table, phrases
+from assistant.hear.thesaurus import everyday
 from assistant.hear.which import Barrels
 from assistant.hear.words import Word, words_of
 
@@ -135,16 +135,9 @@ def first_instances(machine: Machine) -> tuple[Check, ...]:
 
 
 def concepts_of(machine: Machine) -> Concepts:
-    """Return the pack's ways of saying the same thing."""
-    meant: dict[tuple[str, ...], tuple[str, ...]] = {}
-    for concept, ways in machine.lexicon.items():
-        for way in (concept, *ways):
-            stems = tuple(
-                word.stem for word in words_of(way) if not word.is_mark and word.text not in FILLERS
-            )
-            if stems and concept not in meant.get(stems, ()):
-                meant[stems] = (*meant.get(stems, ()), concept)
-    return Concepts(meant)
+    """Return the ways of saying the same thing: the pack's and everyday ones."""
+    named = ((concept, (concept, *ways)) for concept, ways in machine.lexicon.items())
+    return Concepts.of((*named, *everyday().items()))
 
 
 def _per_barrel(check: Check) -> bool:

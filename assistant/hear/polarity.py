@@ -1,7 +1,8 @@
-"""What is said and what is denied: the reach of "not", and words of doubt.
+"""What is said and what is denied: the reach of "not", "hardly any", "lost its", "has gone".
 
 Rule of the file: a flag per word, nothing about what the words mean. A negation reaches to the next mark,
-the next word of contrast or joining, and at most `REACH` words that carry meaning.
+the next word of contrast or joining, and at most `REACH` words that carry meaning; what fails or is lost
+reaches one such word. "Not stop" denies nothing.
 """
 
 from __future__ import annotations
@@ -27,6 +28,16 @@ CONTRAST = frozenset(
     ["but", "just", "though", "however", "instead", "only", "because", "since", "while", "rather"]
 )
 REACH = 3
+# What is as good as a negation of the one thing that it speaks of: "hardly any fizz", "stopped turning".
+FAILS = listed(
+    """
+    hardly barely scarcely lost lose loses losing lack lacks lacking missing refuses refusing stopped stops
+    fails lacked
+    """
+)
+STOPS = frozenset(["stop", "stops", "stopping", "stopped", "quit", "end", "ends", "fail", "fails"])
+VANISHED = frozenset(["gone", "vanished", "disappeared", "missing", "lost"])
+BEFORE_VANISHED = listed("has have had is are was were all just the its it completely totally")
 
 
 def answers(words: Sequence[Word], at: int) -> bool:
@@ -38,17 +49,37 @@ def answers(words: Sequence[Word], at: int) -> bool:
 
 
 def negated(words: Sequence[Word]) -> tuple[bool, ...]:
-    """Return for each word whether a negation before it reaches it; the negation itself is not reached."""
-    flags = []
+    """Return for each word whether a negation reaches it; the negation itself is not reached."""
+    flags: list[bool] = []
     left = 0
     for at, word in enumerate(words):
+        following = words[at + 1].text if at + 1 < len(words) else ""
         if word.text in NEGATIONS:
             flags.append(False)
-            left = 0 if answers(words, at) else REACH
+            left = 0 if answers(words, at) or following in STOPS else REACH
+            continue
+        if word.text in FAILS and not left:
+            flags.append(False)
+            left = 1
             continue
         if word.is_mark or word.text in CONTRAST or word.text in {"and", "so"}:
             left = 0
         flags.append(left > 0)
         if left and word.text not in SMALL_WORDS:
             left -= 1
+    for at, word in enumerate(words):
+        if word.text in VANISHED:
+            _deny_before(words, at, flags)
     return tuple(flags)
+
+
+def _deny_before(words: Sequence[Word], at: int, flags: list[bool]) -> None:
+    """Deny the word of which it is said, at the end of a clause, that it has gone: "the fizz has gone"."""
+    following = words[at + 1] if at + 1 < len(words) else None
+    if following is not None and not following.is_mark and following.text not in CONTRAST | {"and", "so"}:
+        return
+    before = at - 1
+    while before >= 0 and words[before].text in BEFORE_VANISHED:
+        before -= 1
+    if 0 <= before < at - 1 and not words[before].is_mark and words[before].text not in SMALL_WORDS:
+        flags[before] = not flags[before]

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from assistant.hear.lean import Leans
 from assistant.hear.match import Index
 from assistant.hear.phrasebook import Compared, concepts_of
 from assistant.hear.regress import Regression
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
 
     Arrays = dict[str, NDArray[Any]]
 
-FORMAT = 2
+FORMAT = 3
 TABLES = ("symptoms", "outcomes")
 SPACES = ("tokens", "letters", "whole")
 BROKEN = (zipfile.BadZipFile, EOFError, OSError, KeyError, TypeError, IndexError, RuntimeError)
@@ -43,6 +44,7 @@ def dump(kept: Compared) -> bytes:
         table: Table = getattr(kept, name)
         words[name] = [astuple(meaning) for meaning in table.meanings]
         arrays[f"{name}.owners"] = table.owners
+        words[f"{name}.leans"] = [[stem, list(by.items())] for stem, by in table.leans.of.items()]
         for space in SPACES:
             index: Index = getattr(table, space)
             words[f"{name}.{space}"] = [index.size, index.unknown, list(index.spans)]
@@ -79,7 +81,8 @@ def _load(data: bytes, machine: Machine) -> Compared:
 def _table(name: str, words: Mapping[str, Any], arrays: Arrays, machine: Machine) -> Table:
     tokens, letters, whole = (_index(f"{name}.{space}", words, arrays) for space in SPACES)
     meanings = tuple(Meaning(*parts) for parts in words[name])
-    table = Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine))
+    leans = Leans({stem: dict(by) for stem, by in words[f"{name}.leans"]})
+    table = Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine), leans)
     if f"{name}.classes" not in words:
         return table
     names = {feature: row for row, feature in enumerate(tokens.spans)}

@@ -35,6 +35,8 @@ DENIAL = 0.08  # how much closer the words must come without their negation
 DENIED = 0.5  # how close a denial must come
 ASIDE, ASIDE_CLOSE = 0.9, 0.55  # how clearly a part of a run must say something else
 LITTLE = 0.2  # what a small word counts
+CONTRARY = -0.4  # words that agree so little with a symptom say the opposite of it
+OPPOSITE = 0.3  # what contradiction takes from how close words come
 LONGEST = 5  # stretches tried together
 FINE = frozenset(
     [
@@ -50,9 +52,11 @@ FINE = frozenset(
         "spot",
         "sound",
         "brilliant",
+        "working",
+        "works",
     ]
 )
-NO = words_of("no")[0]
+NO = words_of("not")[0]
 DENIERS = NEGATIONS - {"nothing", "none"}
 STOPS = frozenset(["stop", "stops", "stopping", "quit"])
 DEPENDENT = frozenset(["when", "while", "whenever", "if", "until", "till"])
@@ -168,24 +172,32 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     said = comparable(words[span[0] : span[1]], book.barrels)
     carrying = sum(weighty(word) for word in said)
     straight = book.symptoms.scores(said)
-    turned = _turned(said)
+    found = Told(_best(straight, said, book), span)
+    turned = _turned(said, straight, book)
     if turned is not None:
         other = book.symptoms.scores(turned)
-        if other.max() >= max(straight.max() + DENIAL, DENIED):
-            return Told(_best(other, book), span, denied=True)
-    found = Told(_best(straight, book), span)
+        contrary = _agreement(said, int(other.argmax()), book) <= CONTRARY
+        if other.max() >= max(found.score + (0.0 if contrary else DENIAL), DENIED):
+            return Told(_best(other, turned, book), span, denied=True)
     return found if found.trust >= FEWEST and (carrying > 1 or found.score >= LONE) else None
 
 
-def _turned(said: Sequence[Word]) -> tuple[Word, ...] | None:
-    """Return the words with the opposite meaning: their negation taken out, or "fine" made "no"."""
+def _turned(said: Sequence[Word], straight: NDArray[np.float64], book: Phrasebook) -> tuple[Word, ...] | None:
+    """Return the words with the opposite meaning: their negation taken out, or "no" put before them.
+
+    The latter where they say "fine", or assert what the symptom that they come closest to denies.
+    """
     plain = undenied(said)
     if plain is not None:
         return plain
     if any(word.text in NEGATIONS for word in said):
         return None
     kept = tuple(word for word in said if word.text not in FINE)
-    return (NO, *kept) if len(kept) < len(said) else None
+    contrary = _agreement(said, int(straight.argmax()), book) <= CONTRARY
+    if len(kept) == len(said) and not contrary:
+        return None
+    first = next((at for at, word in enumerate(kept) if weighty(word)), 0)
+    return (*kept[:first], NO, *kept[first:])
 
 
 def undenied(said: Sequence[Word]) -> tuple[Word, ...] | None:
@@ -206,10 +218,23 @@ def _denies(said: Sequence[Word]) -> bool:
     return False
 
 
-def _best(scores: NDArray[np.float64], book: Phrasebook, count: int = 4) -> tuple[tuple[Meaning, float], ...]:
-    """Return the symptoms that come closest, best first; of two sisters only the closer one."""
+def _best(
+    scores: NDArray[np.float64], said: Sequence[Word], book: Phrasebook, count: int = 4
+) -> tuple[tuple[Meaning, float], ...]:
+    """Return the symptoms that come closest, best first; of two sisters only the closer one.
+
+    A symptom that the words contradict is further off than they look.
+    """
+    near = np.argsort(-scores, kind="stable")[: 3 * count]
+    held = {
+        row: float(scores[row]) + OPPOSITE * min(_agreement(said, row, book), 0.0) for row in near.tolist()
+    }
     found: dict[str, tuple[Meaning, float]] = {}
-    for row in np.argsort(-scores, kind="stable")[: 2 * count]:
+    for row in sorted(held, key=lambda row: -held[row]):
         meaning = book.symptoms.meanings[row]
-        found.setdefault(book.siblings.get(meaning.check, (meaning.check,))[0], (meaning, float(scores[row])))
+        found.setdefault(book.siblings.get(meaning.check, (meaning.check,))[0], (meaning, held[row]))
     return tuple(found.values())[:count]
+
+
+def _agreement(said: Sequence[Word], row: int, book: Phrasebook) -> float:
+    return book.symptoms.leans.agreement(said, row)
