@@ -290,11 +290,12 @@ class Asked:
         self.records = tmp_path / "records"
         self.setups = []
         self.environ = environ or {}
+        self.clock = FakeClock()
 
     def call(self, *arguments, typed=""):
         stdin = io.TextIOWrapper(io.BytesIO(typed.encode()), encoding="utf-8")
         out, err = (io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(2))
-        world = World(self.environ, stdin, out, err, FakeClock(), self.load)
+        world = World(self.environ, stdin, out, err, self.clock, self.load)
         code = run([*arguments], world)
         return code, out.buffer.getvalue().decode(), err.buffer.getvalue().decode()
 
