@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import evidence, guard, leading, procedure, roles
+from assistant.engine import evidence, guard, leading, learning, procedure, roles
 from assistant.engine.effects import Ask, Option
 from assistant.engine.state import Stage
 from graph.physics import WORKOUTS
@@ -150,6 +150,12 @@ def _safe_by(case: Case, state: State, question: Question) -> Ask:
     return Ask("confirm", "safe_by", caution.ref, wording.ask_safe_by(caution), (*named, wording.NOBODY_YET))
 
 
+def _secured(case: Case, state: State, question: Question) -> Ask:
+    check = case.check(question.id)
+    text = wording.read_out(state.role, learning.order(case, state, check.id))
+    return Ask("confirm", "secured", check.ref, text, wording.SECURED, why=wording.SAFETY_FIRST)
+
+
 def _remedy(case: Case, state: State, question: Question) -> Ask:
     remedy = case.remedy(question.id)
     now = case.believe(evidence.findings(state))
@@ -235,6 +241,7 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "become": _become,
     "safe": _safe,
     "safe_by": _safe_by,
+    "secured": _secured,
     "remedy": _remedy,
     "guard": _guard,
     "step": _step,

@@ -65,7 +65,8 @@ def facts(case: Case, state: State, argument: str = "") -> Turn:
     weights = case.explain(known, lead[0].id) if lead else (0.0,) * len(known)
     head = (wording.facts_about(lead[0]),) if lead else ()
     listed = (_fact(case, state, index, weight) for index, weight in enumerate(weights))
-    return state, (*head, *listed, *_hazards(case, state))
+    orders = (wording.order_kept(ordered, done) for ordered, done in state.secured)
+    return state, (*head, *listed, *_hazards(case, state), *orders)
 
 
 def _fact(case: Case, state: State, index: int, weight: float) -> Effect:

@@ -1,11 +1,17 @@
-"""Taking an answer to a check: record it, remark on it, and stop if it means danger."""
+"""Taking an answer to a check: record it, remark on it, and stop if it means danger.
+
+Where an answer orders something at once (a valve to be shut), nothing goes on before it is said whether
+that was done.
+"""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import danger, evidence
+from assistant.engine.state import Question, answered, once
 
 if TYPE_CHECKING:
     from assistant.engine.effects import Effect
@@ -26,12 +32,43 @@ def learn_reading(case: Case, state: State, check: str, value: float, unit: str)
 
 def _seen(case: Case, state: State, check: str) -> Turn:
     element = case.check(check)
-    outcome = element.outcomes[element.outcome_index(evidence.last_outcome(state, check))]
+    outcome = _outcome(case, check, evidence.last_outcome(state, check))
     shown = (wording.remark(element, outcome.then),) if outcome.then else ()
+    if outcome.confirm:
+        state = replace(state, securing=once(state.securing, check))
     if not outcome.danger:
         return state, (*shown, *_cautions(case, element, outcome))
     state, warned = danger.halted(case, state, outcome.danger)
     return state, (*shown, *warned)
+
+
+def ask_secured(case: Case, state: State) -> Turn:
+    """Ask whether what the last answer ordered is done; not where another answer has taken its place."""
+    name = state.securing[0]
+    if order(case, state, name):
+        return replace(state, open=Question("secured", name)), ()
+    return replace(state, securing=state.securing[1:]), ()
+
+
+def order(case: Case, state: State, check: str) -> str:
+    """Return the question whether what an answer ordered is done; empty if it orders nothing now."""
+    given = evidence.last_outcome(state, check)
+    return _outcome(case, check, given).confirm if given else ""
+
+
+def take_secured(case: Case, state: State, choice: str) -> Turn:
+    """Keep whether it is done; anything but a yes is told to whoever comes next."""
+    name = state.securing[0]
+    ordered = _outcome(case, name, evidence.last_outcome(state, name)).then
+    done = "yes" if choice == "yes" else "no"
+    others = tuple(pair for pair in state.secured if pair[0] != ordered)
+    state = replace(answered(state), securing=state.securing[1:], secured=(*others, (ordered, done)))
+    return state, (wording.secured(ordered) if done == "yes" else wording.not_secured(ordered),)
+
+
+def _outcome(case: Case, check: str, outcome: str) -> Outcome:
+    element = case.check(check)
+    return element.outcomes[element.outcome_index(outcome)]
 
 
 def _cautions(case: Case, check: Check, outcome: Outcome) -> tuple[Effect, ...]:

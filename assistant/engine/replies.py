@@ -17,6 +17,7 @@ from assistant.engine import (
     guard,
     handing,
     intake,
+    learning,
     listening,
     proving,
 )
@@ -47,6 +48,7 @@ REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "become": handing.take_role,
     "safe": danger.take_safe,
     "safe_by": danger.take_safe_by,
+    "secured": learning.take_secured,
     "remedy": deciding.take_offer,
     "guard": guard.take,
     "step": doing.take,

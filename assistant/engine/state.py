@@ -34,9 +34,9 @@ class Stage(Enum):
 class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
-    kind: role, site, complaint, check, fact, trained, become, safe, safe_by, remedy, guard, step, proof,
-    gone, cause, note. For `fact`, the reply takes `facts[i]` if it is `options[i]`; "yes" is the first,
-    "no" none.
+    kind: role, site, complaint, check, fact, trained, become, safe, safe_by, secured, remedy, guard, step,
+    proof, gone, cause, note. For `fact`, the reply takes `facts[i]` if it is
+    `options[i]`; "yes" is the first, "no" none.
     """
 
     kind: str
@@ -113,6 +113,8 @@ class State:
     hazards: tuple[str, ...] = ()  # cautions that hold for whoever comes next
     cleared: tuple[tuple[str, str], ...] = ()  # (caution, who said that it is safe again)
     after: Stage = Stage.INTAKE  # where to go on once it is safe
+    securing: tuple[str, ...] = ()  # checks whose answer ordered something at once, not confirmed yet
+    secured: tuple[tuple[str, str], ...] = ()  # (what was ordered, yes or no): whether that was done
 
     # cautions and gates before a check
     guarding: str = ""

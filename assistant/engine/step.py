@@ -23,6 +23,7 @@ from assistant.engine import (
     doing,
     hearing,
     intake,
+    learning,
     listening,
     narrowing,
     proving,
@@ -98,11 +99,18 @@ def _asked_on(case: Case, state: State) -> Turn:
     """Let the stages go on until something is asked or the session is over."""
     shown: tuple[Effect, ...] = ()
     while state.open is None and state.stage is not Stage.CLOSED:
-        doubtful = bool(state.doubts) and state.stage is not Stage.HALTED
-        ask_next = confirming.ask_next if doubtful else ASK_NEXT[state.stage]
-        state, more = ask_next(case, state)
+        state, more = _asker(state)(case, state)
         shown = (*shown, *more)
     return state, shown
+
+
+def _asker(state: State) -> Callable[[Case, State], Turn]:
+    """Return what asks next: an order to be confirmed and doubts come first, but not in danger."""
+    if state.stage is not Stage.HALTED and state.securing:
+        return learning.ask_secured
+    if state.stage is not Stage.HALTED and state.doubts:
+        return confirming.ask_next
+    return ASK_NEXT[state.stage]
 
 
 def _is_answer(event: Event) -> bool:

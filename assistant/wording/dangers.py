@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.engine.effects import Warn
 from assistant.wording.options import ENTITLED
-from assistant.wording.pieces import lower, sentence, tell
+from assistant.wording.pieces import lower, sentence, stop, tell
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -73,6 +73,22 @@ def while_halted(caution: Caution) -> Tell:
 def safe_again(who: str) -> Tell:
     text = f"Good, I keep that: safe again, says {lower(who)}. We go on. If anything changes, say so at once."
     return tell("safety", text)
+
+
+def secured(ordered: str) -> Tell:
+    return tell("safety", f"Good, I keep that it is done: {stop(lower(ordered))}")
+
+
+def not_secured(ordered: str) -> Tell:
+    text = (
+        "Then keep well clear of it, keep others away, and leave it to whoever comes; I note it as not done"
+    )
+    return tell("safety", f"{text}: {stop(lower(ordered))}")
+
+
+def order_kept(ordered: str, done: str) -> Tell:
+    """Return an order that an answer gave at once, with whether it was carried out."""
+    return tell("facts", f"{'Done' if done == 'yes' else 'Not confirmed as done'}: {stop(lower(ordered))}")
 
 
 def entitled(caution: Caution) -> tuple[str, ...]:

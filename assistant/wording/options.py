@@ -21,6 +21,7 @@ GONE = (
     Option("no", "No, still there"),
     Option("unsure", "Too early to say"),
 )
+SECURED = (Option("yes", "Yes, that is done"), Option("no", "No, or not sure"))
 NOBODY_YET = Option("no", "Nobody yet")
 SKIP = Option("skip", "Skip this")
 NONE_OF_THESE = Option("no", "None of these")
