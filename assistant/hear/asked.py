@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 INSIDE, OUTSIDE = 0.3, -0.15  # what figures within, or outside of, an outcome's limits add
 REACH = 0.12  # what the barrels named add to, or take from, an outcome about all or one
+OPPOSITE = 0.2  # what contradiction takes from how close words come
+FEARED = 0.42  # how close one part of a line must come to a danger, so that no other part outweighs it
 TURN = 0.15  # how much closer words must come without their negation to deny an outcome
 PLAIN_IDS = {"no": ("no", "none"), "yes": ("yes",)}
 
@@ -59,6 +61,14 @@ def part(check: Check, words: Sequence[Word], segments: Sequence[Span], book: Ph
     return max(choices, key=lambda choice: choice.score)
 
 
+def feared(check: Check, words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> Choice | None:
+    """Return the outcomes by the stretch that comes closest to a dangerous one, None if none does."""
+    dangers = {outcome.id for outcome in check.outcomes if outcome.danger}
+    found = [Choice(_ranked(check, words[first:end], book), (first, end)) for first, end in segments]
+    near = [c for c in found if c.ranked[0][0].outcome in dangers and c.score >= FEARED]
+    return max(near, key=lambda choice: choice.score, default=None)
+
+
 def whole(check: Check, words: Sequence[Word], book: Phrasebook) -> Choice:
     """Return the outcomes by how close the whole line comes."""
     return Choice(_ranked(check, words, book), (0, len(words)))
@@ -73,7 +83,8 @@ def _ranked(check: Check, words: Sequence[Word], book: Phrasebook) -> tuple[tupl
     found = []
     for row, outcome in zip(rows, check.outcomes, strict=True):
         bonus = _figures(outcome.label, said) + _reach(outcome, scope)
-        score = max(float(scores[row]), denied if outcome is check.outcomes[check.usual] else 0.0)
+        straight = float(scores[row]) + OPPOSITE * min(book.outcomes.leans.agreement(said_words, row), 0.0)
+        score = max(straight, denied if outcome is check.outcomes[check.usual] else 0.0)
         found.append((book.outcomes.meanings[row], score + bonus))
     return tuple(sorted(found, key=lambda item: -item[1]))
 

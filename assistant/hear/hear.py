@@ -19,14 +19,17 @@ from assistant.hear.features import weighty
 from assistant.hear.fine import praised
 from assistant.hear.line import Line
 from assistant.hear.making import Maker
+from assistant.hear.others import with_others
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, named_readings, quantity_words
 from assistant.hear.rest import covered
+from assistant.hear.which import is_denied
 
 if TYPE_CHECKING:
     from assistant.hear.joined import Span
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.readings import Measured
     from assistant.hear.replies import Found
+    from assistant.hear.which import Mention
     from graph.machine import Check, Machine
 
 STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
@@ -186,6 +189,7 @@ class _Ear:
         if choice.score < VAGUE:
             part = answering.part(check, words, self.line.segments(self.heard.spans()), self.book)
             choice = part if part is not None and part.score > choice.score + CLEAR else choice
+        choice = answering.feared(check, words, self.line.segments(), self.book) or choice
         enough = PLAIN_TALK if talk or bare else WEAK
         enough = NOT_UNSURE if talk is not None and talk.kind == "unsure" else enough
         if choice.score < enough or (bare and choice.margin < CLEAR):
@@ -198,12 +202,31 @@ class _Ear:
         return True
 
     def _symptom_reply(self, check: Check) -> bool:
+        if self._of_another(check):
+            return False
         found = unasked.read(self.line.words, self.whole, self.book)
         meant = self.book.siblings.get(check.base, (check.base,))
         if found is None or found.ranked[0][0].check not in meant:
             return False
         outcome = "absent" if found.denied else "present"
         self.heard.add(self.make.outcome(check, outcome, found.score, self.whole), self.whole)
+        return True
+
+    def _of_another(self, check: Check) -> bool:
+        """Tell whether a line speaks of another barrel than the one asked about, or calls that one fine.
+
+        "No", "not the cherry" or "cherry is fine" then denies what was asked.
+        """
+        fine = {barrel for found in praised(self.line) for barrel in found.barrels}
+        denied = fine | {barrel for m in self.line.mentions for barrel in m.barrels if is_denied(m, self.line.words)}
+        told = {barrel for m in self.line.mentions if m.scope == "some" for barrel in m.barrels} - denied
+        if check.barrel is None or check.barrel in told or not told | denied & {check.barrel}:
+            return False
+        opening = replies.leading(self.line.plain)
+        says_no = opening is not None and opening.kind == "no"
+        if check.barrel in denied or says_no:
+            span = opening.span if opening is not None and says_no else (0, 1)
+            self.heard.add(self.make.outcome(check, "absent", 1.0, span), span)
         return True
 
     def _reading_reply(self, check: Check) -> bool:
@@ -215,10 +238,10 @@ class _Ear:
         numbers = [n for n in free_numbers(line.words, line.numbers, line.mentions) if n.start not in taken]
         if not base and numbers and self._only_numbers():
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
-        found = asked_readings(line.words, numbers, line.mentions, base, quantities) if base else []
+        found = asked_readings(line.words, numbers, self._placing(), base, quantities) if base else []
         if not found and numbers and numbers[0].unit:
             other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
-            found = asked_readings(line.words, numbers, line.mentions, other, quantities) if other else []
+            found = asked_readings(line.words, numbers, self._placing(), other, quantities) if other else []
         for measured in found:
             span = self.whole if len(found) == 1 and not others else measured.span
             self.heard.add(
@@ -231,7 +254,7 @@ class _Ear:
 
     def _only_numbers(self, named: set[int] | None = None) -> bool:
         places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())
-        places |= {at for m in self.line.mentions for at in range(m.start, m.end)}
+        places |= {at for m in self._placing() for at in range(m.start, m.end)}
         rest = [word for at, word in enumerate(self.line.words) if at not in places and not word.is_mark]
         return all(word.text in LINKS or not weighty(word) for word in rest)
 
@@ -301,7 +324,12 @@ class _Ear:
         if self.heard.has("reading"):
             return []
         numbers = free_numbers(self.line.words, self.line.numbers, self.line.mentions)
-        return named_readings(self.line.words, numbers, self.line.mentions, self.book.quantities)
+        return named_readings(self.line.words, numbers, self._placing(), self.book.quantities)
+
+    def _placing(self) -> tuple[Mention, ...]:
+        """Return the barrels named, "the others" among them."""
+        asked = self.check.barrel if self.check else None
+        return with_others(self.line.words, self.line.mentions, self.book.barrels.count, asked)
 
     def _beginning(self) -> None:
         for beginning in beginnings(self.line.joined):
@@ -318,10 +346,12 @@ class _Ear:
         for found in unasked.told(self.line.words, self.line.segments(taken), self.book):
             if read_off and self._says_only(found.span, read_off):
                 continue
-            reads = any(at in read_off for at in range(*found.span)) and not self._at_an_end(found.span)
+            reads = any(at in read_off for at in range(*found.span)) and (
+                not self._at_an_end(found.span) or self._says_only(found.span, read_off, end=False)
+            )
             facts, before = self.make.symptoms(found, before)
             if self.check is not None:  # asked and not answered: it may be the answer in other words
-                facts = [replace(fact, certain=False) for fact in facts]
+                facts = [f if self._elsewhere(f, self.check) else replace(f, certain=False) for f in facts]
             for fact in facts:
                 if (self.check is None or found.trust >= SURE_ANSWER) and (fact.certain or not reads):
                     self.heard.add(fact, found.span)
@@ -330,17 +360,21 @@ class _Ear:
         ):
             self.heard.add(fact, span)
 
+    def _elsewhere(self, fact: Fact, check: Check) -> bool:
+        """Tell whether a fact names barrels, and not the one that was asked about."""
+        return check.barrel is not None and bool(fact.which) and check.barrel not in fact.which
+
     def _at_an_end(self, span: Span) -> bool:
         """Tell whether a stretch has a number at either end of the display."""
         return any(
             number.value in {0.0, 99.0} for number in self.line.numbers if span[0] <= number.start < span[1]
         )
 
-    def _says_only(self, span: Span, read_off: set[int]) -> bool:
-        """Tell whether a stretch says nothing but an ordinary reading: no zero, no end of scale."""
+    def _says_only(self, span: Span, read_off: set[int], *, end: bool = True) -> bool:
+        """Tell whether a stretch says nothing but a reading; with `end` one that is at no end of the display."""
         words = [(at, word) for at, word in enumerate(self.line.words[span[0] : span[1]], start=span[0])]
         read_off = read_off | {at for m in self.line.mentions for at in range(m.start, m.end)}
-        return not self._at_an_end(span) and not any(
+        return not (end and self._at_an_end(span)) and not any(
             at not in read_off and weighty(word) and word.text not in LINKS for at, word in words
         )
 

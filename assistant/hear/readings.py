@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING
 
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.numbers import Number
+from assistant.hear.which import CARDINALS, SIDES, Mention
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from assistant.hear.joined import Span
-    from assistant.hear.which import Mention
     from assistant.hear.words import Word
     from graph.machine import Machine
 
@@ -45,6 +45,7 @@ LINKS = FILLERS | listed(
 BEHIND = frozenset(
     ["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar"]
 )
+SAYS = frozenset(["at", "is", "on", "says", "reads", "reading", "showing", "shows", "to", "=", ":"])
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
 ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
 UNCOUNTED = LINKS | ZERO_WORDS | SMALL_WORDS
@@ -143,11 +144,12 @@ def named_readings(
     words: Sequence[Word], numbers: Sequence[Number], mentions: Sequence[Mention], quantities: Quantities
 ) -> list[Measured]:
     """Return the numbers of a line that stand beside the name of their quantity."""
-    names = _names(words, quantities)
+    names = _names(words, quantities, mentions)
     found: list[Measured] = []
     for order, (base, first, end) in enumerate(names):
         stop = names[order + 1][1] if order + 1 < len(names) else len(words)
         run = _run(words, [number for number in numbers if end <= number.start < stop], end, mentions)
+        run, mentions = _numbered(words, run, mentions, quantities.barrels)
         run = [number for number in run if quantities.takes(base, number) and quantities.plain(base, number)]
         if not run and base in quantities.displayed:
             run = _off_scale(words, end)
@@ -157,6 +159,23 @@ def named_readings(
             run = run[-1:]
         found.extend(_reaching(placed, end) for placed in _placed(base, run, first, mentions, quantities))
     return found
+
+
+def _numbered(
+    words: Sequence[Word], run: list[Number], mentions: Sequence[Mention], barrels: int
+) -> tuple[list[Number], Sequence[Mention]]:
+    """Return numbers and mentions, those numbers that are barrels as mentions: "1 at 65, 2 at 66"."""
+    begun = {mention.end for mention in mentions if words[mention.start].text in CARDINALS}
+    found, left = list(mentions), list[Number]()
+    for place, number in enumerate(run):
+        following = run[place + 1] if place + 1 < len(run) else None
+        small = number.value in range(1, barrels + 1) and number.high is None and not number.unit
+        joined = following is not None and _all_in(words, number.end, following.start, SAYS)
+        if begun and small and joined:
+            found.append(Mention(number.start, number.end, "some", (int(number.value),)))
+        else:
+            left.append(number)
+    return left, sorted(found, key=lambda mention: mention.start)
 
 
 def _reaching(measured: Measured, end: int) -> Measured:
@@ -234,12 +253,17 @@ def quantity_words(words: Sequence[Word], quantities: Quantities) -> set[int]:
     return {at for _, first, end in _names(words, quantities) for at in range(first, end)}
 
 
-def _names(words: Sequence[Word], quantities: Quantities) -> list[tuple[str, int, int]]:
-    found = []
+def _names(
+    words: Sequence[Word], quantities: Quantities, mentions: Sequence[Mention] = ()
+) -> list[tuple[str, int, int]]:
+    """Return the quantities named, with where; in "syrup on the cherry side" the side is none."""
+    found: list[tuple[str, int, int]] = []
+    ends = {mention.end for mention in mentions}
     at = 0
     while at < len(words):
         base, end = quantities.named_at(words, at)
-        if base:
+        side = words[at].text in SIDES and at in ends and bool(found)
+        if base and not (side and found[-1][0] in quantities.per_barrel):
             found.append((base, at, end))
         at = max(end, at + 1)
     return found
@@ -254,7 +278,7 @@ def _run(words: Sequence[Word], numbers: list[Number], end: int, mentions: Seque
         between = [
             word.text for place, word in enumerate(words[at : number.start], start=at) if place not in barrels
         ]
-        if any(text not in LINKS for text in between):
+        if any(text not in LINKS | SIDES for text in between):
             break
         run.append(number)
         at = number.end

@@ -15,7 +15,6 @@ from assistant.hear.features import Concepts, letters, tokens, weighty
 from assistant.hear.lean import Leans
 from assistant.hear.match import Index
 from assistant.hear.numbers import numbers_in
-from assistant.hear.polarity import NEGATIONS
 from assistant.hear.regress import Regression, fit
 from assistant.hear.which import COLOUR_WORDS, FLAVOURS, SIDES, Barrels
 from assistant.hear.words import Word, words_of
@@ -31,7 +30,7 @@ TOKENS, LETTERS, WHOLE = (
     0.8,
 )  # shares of words, of letters, and of all phrases of one meaning together
 TOP = TOKENS + LETTERS + WHOLE
-ALIKE, EXACT = 0.97, 0.3  # so close to a phrase is the phrase itself, which counts so much more
+ALIKE, EXACT = 0.995, 0.3  # so close to a phrase is the phrase itself, which counts so much more
 SHARE = 0.2  # what the probability counts beside likeness
 FOREIGN = 0.5  # what a word that no phrase has counts beside others
 FEWEST_WORDS = 2  # words that a phrase about figures must have besides
@@ -96,8 +95,7 @@ class Table:
         near += LETTERS * self.letters.cosines(letters(words), FOREIGN)
         best = np.zeros(len(self.meanings))
         np.maximum.at(best, self.owners, near)
-        if sum(weighty(word) or word.text in NEGATIONS for word in words) >= FEWEST_WORDS:
-            best += EXACT * (best >= ALIKE)
+        best += EXACT * (best >= ALIKE)
         total: NDArray[np.float64] = (best + WHOLE * self.whole.cosines(said, FOREIGN)) / TOP
         if self.regression is None:
             return total

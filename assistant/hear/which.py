@@ -100,6 +100,7 @@ NOT_ALL = frozenset(
     ]
 )
 EXCEPT = frozenset(["bar", "except", "but", "apart", "excluding"])
+TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
 JOINS = frozenset(["and", "&", ",", "or", "plus", "also", "the", "both", "then"])
 
 
@@ -121,6 +122,7 @@ class Barrels:
     called: dict[tuple[str, ...], int]  # words of a flavour or colour -> barrel
     looks: frozenset[str]  # colours that stand in no flavour's name
     openers: frozenset[str]  # the words that a mention may begin with
+    measured: frozenset[str]  # what there is one of per barrel: "syrup 2" is that of barrel 2
 
     @classmethod
     def of(cls, machine: Machine) -> Barrels:
@@ -136,9 +138,11 @@ class Barrels:
         called = {name: min(found) for name, found in sorted(owners.items()) if len(found) == 1}
         own = {part for flavour in machine.flavours for part in flavour.lower().split()}
         firsts = {name[0] for name in called}
-        return cls(
-            machine.barrels, called, COLOUR_WORDS - own, OPENERS | firsts | {f"{first}s" for first in firsts}
-        )
+        measured = frozenset(
+            said.lower() for q in machine.quantities if q.barrel for said in q.say if " " not in said
+        ) - firsts - NUMBERED - SIDES
+        openers = OPENERS | firsts | {f"{first}s" for first in firsts} | measured
+        return cls(machine.barrels, called, COLOUR_WORDS - own, openers, measured)
 
     def mentions(self, words: Sequence[Word]) -> tuple[Mention, ...]:
         """Return the mentions of barrels in a line, in order, none within another."""
@@ -208,6 +212,8 @@ class Barrels:
             and not _goes_on(words, at + 2)
         ):
             return Mention(at + 1, at + 2, "some", (barrel,))
+        if text in self.measured and 0 < barrel <= self.count and not _is_value(words, at + 2):
+            return Mention(at + 1, at + 2, "some", (barrel,))
         ordinal = ORDINALS.get(text, 0)
         if 0 < ordinal <= self.count and following in SIDES - {"hand", "most", "one", "ones"}:
             return Mention(at, at + 2, "some", (ordinal,))
@@ -262,7 +268,7 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
     group: list[int] = []
     last: Mention | None = None
     for mention in mentions:
-        if mention.scope != "some":
+        if mention.scope != "some" or is_denied(mention, words):
             continue
         joined = last is None or all(word.text in JOINS for word in words[last.end : mention.start])
         if not joined:
@@ -270,6 +276,12 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
         group.extend(mention.barrels)
         last = mention
     return tuple(sorted(set(group)))
+
+
+def is_denied(mention: Mention, words: Sequence[Word]) -> bool:
+    """Tell whether barrels are named only to say that it is not those: "not barrel 2"."""
+    before = mention.start - 1 - (_text(words, mention.start - 1) == "the")
+    return _text(words, before) == "not" and _text(words, before - 1) not in {"do", "does", "did", "have", "can"}
 
 
 def _text(words: Sequence[Word], at: int) -> str:
@@ -280,6 +292,11 @@ def _goes_on(words: Sequence[Word], at: int) -> bool:
     """Tell whether a number goes on here, so that "number one seven" names no barrel."""
     text = _text(words, at)
     return text.isdecimal() or text in {"psi", "bar", "percent", "%", "hundred", "point"}
+
+
+def _is_value(words: Sequence[Word], at: int) -> bool:
+    """Tell whether the figure before this is a measured value: a unit or another figure follows."""
+    return (_goes_on(words, at) and len(_text(words, at)) != TWO_FIGURES) or _text(words, at) == "and"
 
 
 def _singular(text: str) -> str:
