@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from graph.errors import PackMissing
 from graph.likelihood import LIKELIHOOD_WORDS, otherwise_row, row_from_anchors
 from graph.machine import (
+    Accept,
     Ageing,
     Caution,
     Check,
@@ -559,6 +560,11 @@ def _step(frame: Frame, step: written.Step, spot: Spot) -> Step:
         limits=step.limits,
         cannot=frame.words(step.cannot, spot),
         by_gate=step.by_gate,
+        either=tuple(
+            Accept(_reading(frame, name, spot), accept.limits, accept.source)
+            for name, accept in step.either.items()
+        ),
+        redo=frame.words(step.redo, spot),
     )
 
 

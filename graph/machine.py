@@ -155,6 +155,15 @@ class Check:
 
 
 @dataclass(frozen=True, slots=True)
+class Accept:
+    """The limits of one of several quantities, one of which is to be read."""
+
+    quantity: str
+    limits: Limits
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     do: str
     gate: str
@@ -166,6 +175,14 @@ class Step:
     limits: Limits | None
     cannot: str
     by_gate: bool = False  # passed with its gate
+    either: tuple[Accept, ...] = ()
+    redo: str = ""
+
+    @property
+    def reads(self) -> tuple[tuple[str, Limits | None], ...]:
+        """Return the quantities of which one is read here, each with its limits; none where none is."""
+        own = ((self.read, self.limits),) if self.read else ()
+        return (*own, *((each.quantity, each.limits) for each in self.either))
 
 
 @dataclass(frozen=True, slots=True)

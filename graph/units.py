@@ -114,6 +114,8 @@ UNITS: tuple[Unit, ...] = (
     Unit("Brix", "sugar content", 1.0, ("bx", "degBx", "degBrix", "degrees brix", "deg brix")),
     Unit("%", "share", 1.0, ("percent", "per cent", "pct")),
     Unit("ppm", "share", 1e-4, ("parts per million",)),
+    # Of something in water, where a strip's "ppm" are milligrams a litre.
+    Unit("mg/L", "concentration", 1.0, ("ppm", "parts per million", "milligrams per litre", "mg per litre")),
     Unit("min", "time", 1.0, ("mins", "minute", "minutes")),
     Unit("s", "time", 1 / 60, ("sec", "secs", "second", "seconds")),
     Unit("h", "time", 60.0, ("hr", "hrs", "hour", "hours")),

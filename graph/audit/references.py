@@ -340,6 +340,10 @@ def _steps(names: Names, here: Trail, steps: Iterable[Step], each: str | None) -
         yield from _each_known((*trail, "cautions"), step.cautions, "caution", knowledge.cautions)
         if step.read is not None:
             yield from _quantity(names, (*trail, "read"), step.read, each)
+        for name, accept in step.either.items():
+            yield from _quantity(names, (*trail, "either", name), name, each)
+            spot = (*trail, "either", name, "source")
+            yield from _known(spot, accept.source, "source", knowledge.pack.sources)
 
 
 def _verify(names: Names, here: Trail, items: Iterable[Verification], each: str | None) -> Iterator[Remark]:

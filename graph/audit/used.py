@@ -68,6 +68,7 @@ def _sources(knowledge: Knowledge) -> Iterator[Remark]:
         some = ", ".join(names[:EXAMPLES]) + (", ..." if len(names) > EXAMPLES else "")
         facts: dict[str, Fact] = {"chapter": chapter, "kind": kind, "count": len(names), "some": some}
         yield remark("source_not_named", kind, names[0], **facts).weighing(len(names))
+    used |= {accept.source for step in _steps(knowledge) for accept in step.either.values()}
     for name in knowledge.pack.sources:
         if name not in used:
             yield remark("source_unused", "sources", name)

@@ -32,12 +32,13 @@ from graph.pack.head import (
     Switch,
     Words,
 )
-from graph.pack.procedure import Caution, Gate, Remedy, Step, Verification
+from graph.pack.procedure import Accept, Caution, Gate, Remedy, Step, Verification
 from graph.pack.profile import Profile, Profiles, SensorType, Window
 from graph.pack.service import Service
 from graph.pack.terms import Amount, Each, Id, Model, Positive, Probability, Refs, Role, Text
 
 __all__ = [
+    "Accept",
     "Amount",
     "Ask",
     "Belief",

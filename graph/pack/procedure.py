@@ -9,6 +9,13 @@ from pydantic import Field
 from graph.pack.terms import Amount, Id, Model, Positive, Refs, Role, Text
 
 
+class Accept(Model):
+    """What is acceptable of one of several things that may be read, and where that comes from."""
+
+    limits: tuple[float | None, float | None]
+    source: Id = "common_practice"
+
+
 class Step(Model):
     """One step of a remedy or gate."""
 
@@ -22,6 +29,8 @@ class Step(Model):
     confirm: str = ""  # a yes-or-no question that must be answered yes
     read: Id | None = None  # a quantity to read here
     limits: tuple[float | None, float | None] | None = None
+    either: dict[Id, Accept] = Field(default_factory=dict)  # or one of several quantities to read here
+    redo: str = ""  # what to do before it is read once more; without it, a gate's number ends the work
     cannot: str = ""  # what to do when this step can't be done
 
 
