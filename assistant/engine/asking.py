@@ -47,15 +47,22 @@ def quantity_wanted(case: Case, state: State) -> str:
         return case.check(question.id).reading
     if question.kind == "proof":
         return verification(case, state).read
-    if question.kind in {"guard", "step"}:
-        item = guard.item(case, state) if question.kind == "guard" else step_item(case, state)
-        return item.step.read if item.step is not None else ""
-    return ""
+    wanted = one_wanted(case, state)
+    return wanted[0] if len(wanted) == 1 else ""
+
+
+def one_wanted(case: Case, state: State) -> tuple[str, ...]:
+    """Return the quantities of which the open step asks for one; none where no step is open."""
+    question = state.open
+    if question is None or question.kind not in {"guard", "step"}:
+        return ()
+    item = guard.item(case, state) if question.kind == "guard" else step_item(case, state)
+    return tuple(quantity for quantity, _ in item.step.reads) if item.step is not None else ()
 
 
 def _unit(case: Case, state: State) -> str:
     """Return the unit to ask for: the one that the instrument is known to show, else the pack's."""
-    wanted = quantity_wanted(case, state)
+    wanted = quantity_wanted(case, state) or next(iter(one_wanted(case, state)), "")
     if not wanted:
         return ""
     quantity = case.quantity(wanted)

@@ -43,10 +43,13 @@ def _judged(case: Case, state: State, item: Item) -> Turn:
     found = procedure.verdict(case, state, item)
     if found == "pass":
         return _passed(state, item), ()
-    if found == "ask" or item.step is None:
+    read = procedure.taken(state, item)
+    if found == "ask" or item.step is None or read is None:
         return replace(state, open=Question("step", item.id)), ()
-    quantity = case.quantity(item.step.read)
-    out = wording.out_of_limits(quantity, item.step.limits)
+    out = wording.out_of_limits(case.quantity(read[0].quantity), read[1])
+    if item.step.redo:
+        state = replace(state, open=Question("step", item.id), fresh=())
+        return state, (out, wording.do_again(item.step.redo))
     if item.kind == "gate" or state.misses:
         state, more = _stopped(state, item)
         return state, (out, *more)

@@ -51,9 +51,10 @@ def chose(case: Case, state: State, event: Chose) -> Turn:
 def measured(case: Case, state: State, event: Measured) -> Turn:
     """Take a number for the quantity named, else for the one that the open question asks for."""
     name = event.quantity or asking.quantity_wanted(case, state)
-    if not name:
-        return state, (wording.no_number_wanted(),)
     fact = Fact("reading", name, value=repr(event.value), unit=event.unit, words=event.text)
+    if not name:
+        after = taking.one_of(case, state, fact, asking.one_wanted(case, state))
+        return (after, ()) if after != state else (state, (wording.no_number_wanted(),))
     after, shown = taking.take_facts(case, state, (fact,))
     if after == state and not shown:
         return state, (wording.no_such_quantity(name),)

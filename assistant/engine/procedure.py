@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from assistant.engine.effects import Effect
+    from assistant.engine.state import Reading
     from graph import Case
     from graph.machine import Check, Limits, Remedy, Step
 
@@ -123,18 +124,25 @@ def verdict(case: Case, state: State, item: Item) -> Verdict:
 
     A number outside its limits fails; one inside passes, unless a question must be answered too.
     """
-    step = item.step
-    found = evidence.fresh_reading(state, step.read) if step is not None and step.read else None
+    step, found = item.step, taken(state, item)
     if step is None or found is None:
         return "ask"
-    if not within(case, found.quantity, step.limits, found.value, found.unit):
+    reading, limits = found
+    if not within(case, reading.quantity, limits, reading.value, reading.unit):
         return "fail"
     return "ask" if step.confirm else "pass"
 
 
+def taken(state: State, item: Item) -> tuple[Reading, Limits | None] | None:
+    """Return what was read for an item since it was reached, with its limits; None for nothing."""
+    for quantity, limits in item.step.reads if item.step is not None else ():
+        found = evidence.fresh_reading(state, quantity)
+        if found is not None:
+            return found, limits
+    return None
+
+
 def number_missing(state: State, item: Item) -> bool:
     """Return whether an item must not be passed before its number has been read."""
-    step = item.step
-    return bool(step is not None and step.read and step.limits) and not evidence.fresh_reading(
-        state, step.read if step is not None else ""
-    )
+    wanted = item.step is not None and any(limits for _, limits in item.step.reads)
+    return wanted and taken(state, item) is None

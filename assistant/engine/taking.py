@@ -165,6 +165,15 @@ def _check_reading(case: Case, state: State, quantity: Quantity) -> Check | None
     return min(found, key=lambda check: ranks[check.id], default=None)
 
 
+def one_of(case: Case, state: State, fact: Fact, wanted: tuple[str, ...]) -> State:
+    """Return the state with the question which of several things a number was read of."""
+    if not wanted:
+        return state
+    meant = tuple(case.quantity(name) for name in wanted)
+    question = _which_quantity(replace(fact, words=fact.words or f"{fact.value} {fact.unit}".strip()), meant)
+    return replace(_waiting(state, question), open=None)
+
+
 # -- doubts --------------------------------------------------------------------------------------
 
 

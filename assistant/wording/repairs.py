@@ -35,6 +35,10 @@ def read_again(wait: float) -> Tell:
     return tell("reading", f"Give it {how_long}, then read it once more.")
 
 
+def do_again(redo: str) -> Tell:
+    return tell("reading", f"{stop(redo)} Then read it once more.")
+
+
 def work_stopped(cannot: str) -> Tell:
     own = f" {stop(cannot)}" if cannot else ""
     text = f"Then the work stops here. Leave shut what is shut and off what is off.{own}"
