@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from assistant.record import Header, Record
     from assistant.world import World
 
-TAKEN_UP = ("stopped", "made_safe")  # ends after which the same person may go on
+TAKEN_UP = ("stopped", "made_safe", "cured_for_now")  # ends after which the same person may go on
 
 
 @dataclass(frozen=True, slots=True)

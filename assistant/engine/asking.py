@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import evidence, guard, leading, learning, procedure, roles
+from assistant.engine import closing, evidence, guard, leading, learning, procedure, roles
 from assistant.engine.effects import Ask, Option
 from assistant.engine.state import Stage
 from graph.physics import WORKOUTS
@@ -201,12 +201,18 @@ def _of_item(case: Case, state: State, item: Item, *, why: str, of: str) -> Ask:
         item.kind,
         of,
         ref,
-        wording.step(step, state.role),
+        wording.step(step, state.role, procedure.until(state, item)),
         wording.CONFIRMED if step.confirm else wording.DONE,
         unit=_unit(case, state),
         minutes=step.wait or None,
         why=why,
     )
+
+
+def _early(case: Case, state: State, question: Question) -> Ask:
+    step = procedure.step_named(case, question.id)
+    text = wording.read_out(state.role, wording.ask_early(step))
+    return Ask("confirm", "early", "", text, wording.REALLY_DONE, minutes=step.wait)
 
 
 def _proof(case: Case, state: State, question: Question) -> Ask:
@@ -233,6 +239,13 @@ def _cause(case: Case, state: State, question: Question) -> Ask:
     return Ask("closing", "cause", "", wording.ASK_CAUSE, question.options)
 
 
+def _parts(case: Case, state: State, question: Question) -> Ask:
+    del question
+    parts = closing.parts_at_hand(case, state)
+    text = wording.read_out(state.role, wording.ask_parts(parts))
+    return Ask("closing", "parts", "", text, wording.which_parts(parts))
+
+
 def _note(case: Case, state: State, question: Question) -> Ask:
     del case, question
     return Ask("closing", "note", "", wording.ask_note(state.outcome), (wording.NOTHING_TO_ADD,))
@@ -252,9 +265,11 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "remedy": _remedy,
     "guard": _guard,
     "step": _step,
+    "early": _early,
     "proof": _proof,
     "gone": _gone,
     "cause": _cause,
+    "parts": _parts,
     "note": _note,
 }
 KINDS = tuple(_ASKS)

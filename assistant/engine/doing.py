@@ -42,18 +42,18 @@ def _judged(case: Case, state: State, item: Item) -> Turn:
     """Judge the number that an item asks for, if it has been read; else ask."""
     found = procedure.verdict(case, state, item)
     if found == "pass":
-        return _passed(state, item), ()
+        return _done(state, item)
     read = procedure.taken(state, item)
     if found == "ask" or item.step is None or read is None:
-        return replace(state, open=Question("step", item.id)), ()
+        return procedure.asked(state, item, "step"), ()
     out = wording.out_of_limits(case.quantity(read[0].quantity), read[1])
     if item.step.redo:
-        state = replace(state, open=Question("step", item.id), fresh=())
+        state = replace(procedure.asked(state, item, "step"), fresh=())
         return state, (out, wording.do_again(item.step.redo))
     if item.kind == "gate" or state.misses:
         state, more = _stopped(state, item)
         return state, (out, *more)
-    state = replace(state, open=Question("step", item.id), misses=1, fresh=())
+    state = replace(procedure.asked(state, item, "step"), misses=1, fresh=())
     return state, (out, wording.read_again(item.step.wait))
 
 
@@ -64,12 +64,19 @@ def take(case: Case, state: State, choice: str) -> Turn:
         return _stopped(state, item)
     if procedure.number_missing(state, item):
         return state, (wording.number_needed(),)
+    return _done(state, item)
+
+
+def _done(state: State, item: Item) -> Turn:
+    """Go on, unless it was done much sooner than it can be."""
+    if procedure.too_soon(state, item):
+        return replace(state, open=Question("early", item.id)), ()
     return _passed(state, item), ()
 
 
 def _passed(state: State, item: Item) -> State:
     warned = once(state.warned, item.id) if item.kind == "caution" else state.warned
-    return replace(answered(state), at=state.at + 1, warned=warned, fresh=())
+    return replace(answered(state), at=state.at + 1, warned=warned, fresh=(), step="")
 
 
 def _stopped(state: State, item: Item) -> Turn:
@@ -82,6 +89,6 @@ def _stopped(state: State, item: Item) -> Turn:
         remedy="",
         at=0,
         fresh=(),
-        warned=(),
+        step="",
     )
     return state, (wording.work_stopped(cannot),)

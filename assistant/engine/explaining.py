@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, evidence, leading, roles
+from assistant.engine import asking, evidence, leading, procedure, roles
 from assistant.engine.effects import Effect
 from assistant.engine.state import Stage
 
@@ -66,7 +66,8 @@ def facts(case: Case, state: State, argument: str = "") -> Turn:
     head = (wording.facts_about(lead[0]),) if lead else ()
     listed = (_fact(case, state, index, weight) for index, weight in enumerate(weights))
     orders = (wording.order_kept(ordered, done) for ordered, done in state.secured)
-    return state, (*head, *listed, *_hazards(case, state), *orders)
+    early = (wording.hurried(procedure.step_named(case, name)) for name in state.hurried)
+    return state, (*head, *listed, *_hazards(case, state), *orders, *early)
 
 
 def _fact(case: Case, state: State, index: int, weight: float) -> Effect:

@@ -40,7 +40,7 @@ def ask_next(case: Case, state: State) -> Turn:
             return _given_up(state), shown
         found = procedure.verdict(case, state, items[at])
         if found == "ask":
-            return replace(state, open=Question("guard", items[at].id)), shown
+            return procedure.asked(state, items[at], "guard"), shown
         state, more = take(case, state, "yes" if found == "pass" else "no")
         return state, (*shown, *more)
     kind = "proof" if state.stage is Stage.PROVING else "check"
@@ -62,10 +62,12 @@ def take(case: Case, state: State, choice: str) -> Turn:
     found = item(case, state)
     if choice == "yes" and procedure.number_missing(state, found):
         return state, (wording.number_needed(),)
+    if choice == "yes" and procedure.too_soon(state, found):
+        return replace(state, open=Question("early", found.id)), ()
     if choice == "yes":
         if found.kind == "caution":
             state = replace(state, warned=once(state.warned, found.id))
-        return replace(answered(state), guard_at=state.guard_at + 1, fresh=()), ()
+        return replace(answered(state), guard_at=state.guard_at + 1, fresh=(), step=""), ()
     cannot = found.step.cannot if found.step is not None else ""
     return _given_up(state), (wording.not_past_gate(case.check(state.guarding), cannot),)
 
@@ -78,4 +80,4 @@ def _given_up(state: State) -> State:
     if state.stage is Stage.SAFETY:
         state = replace(state, screened=once(state.screened, state.guarding))
     due = tuple(name for name in state.due if name != state.guarding)
-    return replace(answered(state), guarding="", ranked=None, due=due)
+    return replace(answered(state), guarding="", ranked=None, due=due, step="")

@@ -10,8 +10,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from assistant import wording
+from assistant.clock import clock_after, minutes_between
 from assistant.engine import evidence
-from assistant.engine.state import State, once
+from assistant.engine.state import Question, State, once
 from graph.candidates import may_do
 from graph.units import convert
 
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from graph.machine import Check, Limits, Remedy, Step
 
 
+MUCH_TOO_EARLY = 0.5  # of the time that a step takes
 Verdict = Literal["pass", "fail", "ask"]
 
 
@@ -140,6 +142,34 @@ def taken(state: State, item: Item) -> tuple[Reading, Limits | None] | None:
         if found is not None:
             return found, limits
     return None
+
+
+def asked(state: State, item: Item, kind: str) -> State:
+    """Return the state with an item asked about; when it was first shown is kept."""
+    begun = state if state.step == item.id else replace(state, step=item.id, since=state.now)
+    return replace(begun, open=Question(kind, item.id))
+
+
+def too_soon(state: State, item: Item) -> bool:
+    """Return whether an item that takes its time is said to be done much too early, for the first time."""
+    wait = item.step.wait if item.step is not None else 0.0
+    if not wait or item.id in state.hurried or state.step != item.id:
+        return False
+    elapsed = minutes_between(state.since, state.now)
+    return elapsed is not None and elapsed < wait * MUCH_TOO_EARLY
+
+
+def until(state: State, item: Item) -> str:
+    """Return what the clock says when an item's time is over; empty where that is not known."""
+    wait = item.step.wait if item.step is not None else 0.0
+    return clock_after(state.since, wait) if wait and state.step == item.id else ""
+
+
+def step_named(case: Case, name: str) -> Step:
+    """Return the step that an item's id ("owner#number") names."""
+    owner, _, number = name.partition("#")
+    steps = case.gate(owner).steps if owner.startswith("gate.") else case.remedy(owner).steps
+    return steps[int(number) - 1]
 
 
 def number_missing(state: State, item: Item) -> bool:

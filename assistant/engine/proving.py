@@ -6,13 +6,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, checking, evidence, guard, leading, learning, procedure
+from assistant.clock import clock_after
+from assistant.engine import asking, checking, closing, evidence, guard, leading, learning, procedure
 from assistant.engine.candidates import askable
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
 if TYPE_CHECKING:
     from graph import Case
     from graph.machine import Verification
+
+CALL_BACK = 45.0  # minutes: a barrel that was restarted has frozen by then (common practice)
 
 
 def ask_next(case: Case, state: State) -> Turn:
@@ -70,8 +73,17 @@ def take_gone(case: Case, state: State, choice: str) -> Turn:
     if choice == "no":
         return _failed(case, state)
     if choice != "yes":
-        return _closing(case, answered(state), "cured_for_now"), (wording.too_early(),)
+        return _looked_at_later(case, answered(state))
     return _closing(case, evidence.worked(case, answered(state), state.remedy, helped=True), "cured"), ()
+
+
+def _looked_at_later(case: Case, state: State) -> Turn:
+    """Pause until it can be said whether the complaint is gone, with the time to look again."""
+    waits = (item.step.wait for item in procedure.of_remedy(case, case.remedy(state.remedy)) if item.step)
+    wait = max(CALL_BACK, *waits)
+    fault, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), state.remedy)
+    state, end = closing.closed(case, replace(state, outcome="cured_for_now", cause=fault))
+    return state, (wording.too_early(wait, clock_after(state.now, wait)), *end)
 
 
 def _closing(case: Case, state: State, outcome: str) -> State:

@@ -20,6 +20,7 @@ from assistant.engine import (
     learning,
     listening,
     proving,
+    timing,
 )
 
 if TYPE_CHECKING:
@@ -52,15 +53,18 @@ REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "remedy": deciding.take_offer,
     "guard": guard.take,
     "step": doing.take,
+    "early": timing.take,
     "proof": proving.take,
     "gone": proving.take_gone,
     "cause": closing.take_cause,
+    "parts": closing.take_parts,
     "note": closing.take_note,
 }
 
 WORDS: dict[str, TakesWords] = {
     "site": intake.site_told,
     "complaint": listening.told,
+    "parts": closing.parts_told,
     "note": closing.note_told,
     "safe": danger.told,
     "safe_by": danger.safe_by_told,

@@ -35,7 +35,7 @@ class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
     kind: role, site, complaint, check, fact, trained, become, safe, safe_by, secured, remedy, guard, step,
-    proof, gone, cause, note. For `fact`, the reply takes `facts[i]` if it is
+    early, proof, gone, cause, note. For `fact`, the reply takes `facts[i]` if it is
     `options[i]`; "yes" is the first, "no" none.
     """
 
@@ -135,12 +135,16 @@ class State:
     outcome: str = ""
     cause: str = ""
     seen: bool = False  # whether the person said which cause it was
+    used: tuple[str, ...] = ()  # parts that were used, by id or as they were called
+    counted: bool = False  # whether the person said which parts were used
     closing_note: str = ""
     paused: Stage = Stage.INTAKE  # where a stopped session goes on
 
     # time, as it came in with the events
     now: str = field(default="", compare=False)
-    since: str = ""  # when the step that is asked about was first shown
+    step: str = ""  # the item of work that is asked about
+    since: str = ""  # when it was first shown
+    hurried: tuple[str, ...] = ()  # items done in less than their time, and confirmed
 
     previous: State | None = field(default=None, compare=False, repr=False)
 

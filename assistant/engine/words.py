@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from graph import Case
 
 
+TAKEN_UP = ("stopped", "made_safe", "cured_for_now")  # ends after which the same person may go on
+
+
 @dataclass(frozen=True, slots=True)
 class Word:
     """One slash word. `halted`, `over`: whether it is taken in danger, after the end."""
@@ -96,7 +99,7 @@ def _stop(case: Case, state: State, argument: str) -> Turn:
 def _resume(case: Case, state: State, argument: str) -> Turn:
     """Go on with a stopped session; gates under way are passed again."""
     del argument
-    if state.stage is not Stage.CLOSED or state.outcome not in {"stopped", "made_safe"}:
+    if state.stage is not Stage.CLOSED or state.outcome not in TAKEN_UP:
         return state, (wording.nothing_to_resume(),)
     stage = Stage.HALTED if state.halts else state.paused
     state = danger.rewound(case, replace(state, stage=stage, outcome="", open=None))

@@ -5,13 +5,31 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from assistant.wording.pieces import lower, stop, tell
+from assistant.engine.effects import Option
+from assistant.wording.pieces import lower, sentence, spelled, stop, tell
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from assistant.engine.effects import Tell
     from graph.machine import Fault, Remedy
 
 ASK_CAUSE = "Which cause did you find?"
+
+
+def ask_parts(parts: Sequence[str]) -> str:
+    """Return which parts were used, not only planned."""
+    if len(parts) == 1:
+        return f"Was this part used: {spelled(parts)[0]}?"
+    return f"Which of these parts were used: {', '.join(spelled(parts))}? Name several with commas."
+
+
+def which_parts(parts: Sequence[str]) -> tuple[Option, ...]:
+    """Return the answers: all, each by itself where there are several, none."""
+    if len(parts) == 1:
+        return (Option("all", "Yes"), Option("none", "No"), Option("unsure", "Not sure"))
+    each = (Option(part, sentence(name)) for part, name in zip(parts, spelled(parts), strict=True))
+    return (Option("all", "All of them"), *each, Option("none", "None of them"), Option("unsure", "Not sure"))
 
 
 def ask_note(outcome: str) -> str:

@@ -18,11 +18,37 @@ def begin(remedy: Remedy, role: str) -> Tell:
     return tell("doing", f"{stop(remedy.title)}{tools}{parts} {how}", remedy.id, remedy.ref)
 
 
-def step(item: Step, role: str) -> str:
-    """Return a step as it is shown, with its waiting time and the question to be answered."""
-    wait = f" Allow {minutes(item.wait)} for it." if item.wait else ""
+LONG_WAIT = 10.0  # minutes: longer than anybody stays on the phone for
+
+
+def step(item: Step, role: str, until: str) -> str:
+    """Return a step as it is shown, with its waiting time and the question to be answered.
+
+    `until` is what the clock says when the time is over, empty where no clock is known.
+    """
+    over = f", until {until}" if until else ""
+    wait = f" Allow {minutes(item.wait)} for it{over}." if item.wait else ""
     confirm = f" {stop(item.confirm)}" if item.confirm else ""
-    return read_out(role, f"{stop(item.do)}{wait}{confirm}")
+    text = read_out(role, f"{stop(item.do)}{wait}{confirm}")
+    return f"{text} {_meanwhile(role, until)}" if item.wait >= LONG_WAIT else text
+
+
+def _meanwhile(role: str, until: str) -> str:
+    """Return what may be done while a long wait lasts."""
+    then = f" at {until}" if until else ""
+    if role == "helpdesk":
+        return f"Let them call back{then or ' then'}: type /stop now and /resume when they do."
+    return f"You need not sit by it: type /stop, come back{then or ' then'} and type /resume."
+
+
+def ask_early(item: Step) -> str:
+    return f"That took less than the {item.wait:.0f} minutes that it needs. Is it really done?"
+
+
+def hurried(item: Step) -> Tell:
+    """Return that a step was done in less than its time."""
+    text = f"Done in less than {minutes(item.wait)}, and confirmed: {stop(lower(item.do))}"
+    return tell("facts", text)
 
 
 def out_of_limits(quantity: Quantity, limits: Limits | None) -> Tell:
@@ -73,8 +99,10 @@ def ask_gone(complaint: str) -> str:
     return f'You said: "{complaint}". Is that gone now?' if complaint else "Is the complaint gone now?"
 
 
-def too_early() -> Tell:
-    return tell("proving", "Then look again later, before the next busy hour.")
+def too_early(wait: float, at: str) -> Tell:
+    """Return when to look again; `at` is what the clock says then, empty where no clock is known."""
+    when = f"at {at}" if at else f"in {minutes(wait)}"
+    return tell("proving", f"Then look again {when}. I keep this open: type /resume then and say how it is.")
 
 
 def did_not_help() -> Tell:

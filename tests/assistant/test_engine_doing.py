@@ -6,40 +6,12 @@ import pytest
 from casts import Told, parlour_case, shipped_case
 from hazards import HazardWatch
 from honest import session
+from repairing import at_display, doing, offered, proving
 
 from assistant.engine import Stage, asking
 from assistant.engine.effects import Closed, Decide, Warn
 from assistant.engine.replies import REPLIES
 from assistant.facts import Fact
-
-SHUT = (
-    Fact("symptom", "gas.flat", words="flat"),
-    Fact("answer", "gas.valve_open", value="turns"),
-    Fact("reading", "gas_supply", value="5", unit="psi"),
-    Fact("answer", "gas.weight", value="heavy"),
-    Fact("not_symptom", "barrel.runny"),
-)
-
-
-def offered(role="operator"):
-    told = Told(parlour_case()).began(role).chose("none", "dry").said("flat", *SHUT)
-    assert told.ask.id == "gas.open_valve"
-    return told
-
-
-def doing(role="operator"):
-    """Return a repair with its caution understood, at the first step of its gate."""
-    return offered(role).chose("yes", "yes")
-
-
-def at_display(role="operator"):
-    """Return the repair at the step that reads the display."""
-    return doing(role).read(0.1, "%").chose("yes", "yes")
-
-
-def proving():
-    return at_display().read(70, "psi")
-
 
 # -- doing ---------------------------------------------------------------------------------------
 
@@ -251,6 +223,8 @@ def test_too_early_to_say_closes_as_cured_for_now():
     told = proving().chose("in_window", "yes", "unsure")
 
     assert told.state.outcome == "cured_for_now"
+    assert isinstance(told.shown[-1], Closed)
+    assert "look again in about 45 minutes" in told.said_back()
     assert not any(a.finding.check.startswith("work:") for a in told.state.answers)
 
 
