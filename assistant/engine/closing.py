@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import evidence, roles
 from assistant.engine.effects import Closed, Decide, Option
-from assistant.engine.state import Question, Stage, State, Turn, answered
+from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.service import done_by, standings
 
 if TYPE_CHECKING:
@@ -16,15 +17,19 @@ if TYPE_CHECKING:
 
 LONGEST_NOTE = 600  # characters
 MOST_CAUSES = 6
-OTHER = "other"
+OTHER, ALL = "other", "all"
+NO_PARTS = ("", "none", "no", "nothing")  # words for no part at all
+LONGEST_PART = 60  # characters of a part that the pack does not know
 DONE = ("cured", "cured_for_now")  # ends after which the work itself is done
 
 
 def ask_next(case: Case, state: State) -> Turn:
-    """Ask which cause was found, where that is open, then for a note."""
+    """Ask which cause was found, where that is open, which parts were used, then for a note."""
     options = _causes(case, state)
     if options:
         return replace(state, open=Question("cause", "cause", (*options, wording.OTHER_CAUSE))), ()
+    if state.outcome in DONE and not state.counted and parts_at_hand(case, state):
+        return replace(state, open=Question("parts", "parts")), ()
     return replace(state, open=Question("note", "note")), ()
 
 
@@ -46,6 +51,29 @@ def take_cause(case: Case, state: State, choice: str) -> Turn:
     return replace(answered(state), cause=cause, seen=True), ()
 
 
+def parts_at_hand(case: Case, state: State) -> tuple[str, ...]:
+    """Return the parts of the repairs that were done, each once, in their order."""
+    done = (*state.cured, *((state.remedy,) if state.remedy else ()))
+    return once((), *(part for name in done for part in case.remedy(name).parts))
+
+
+def take_parts(case: Case, state: State, choice: str) -> Turn:
+    """Take the parts that were used: all, none, or one; anything else leaves it open which."""
+    parts = parts_at_hand(case, state)
+    used = {"yes": parts, ALL: parts}.get(choice, (choice,) if choice in parts else ())
+    return replace(answered(state), used=used, counted=True), ()
+
+
+def parts_told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
+    """Take parts in a person's words: those of the pack by id, what it does not know as it was called."""
+    del understood
+    known = {part.replace("_", " "): part for part in parts_at_hand(case, state)}
+    named = (" ".join(each.split()) for each in re.split(r",|;|\+|&|\band\b", text.casefold()))
+    called = (each.removeprefix("the ").removeprefix("a ") for each in named if each not in NO_PARTS)
+    used = once((), *(known.get(each, each[:LONGEST_PART]) for each in called))
+    return replace(answered(state), used=used, counted=True), ()
+
+
 def note_told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
     """Take a line as the closing note, cut to its longest."""
     del understood
@@ -65,7 +93,7 @@ def closed(case: Case, state: State) -> Turn:
     cause = case.fault(state.cause) if state.cause else None
     remedy = case.remedy(state.remedy) if state.remedy else None
     text = " ".join(filter(None, (wording.closing(state.outcome, cause, remedy), _next_service(case, state))))
-    end = Closed(state.outcome, state.cause, cause.ref if cause is not None else "", text)
+    end = Closed(state.outcome, state.cause, cause.ref if cause is not None else "", text, state.used)
     return replace(state, stage=Stage.CLOSED, open=None, paused=state.stage), (end,)
 
 

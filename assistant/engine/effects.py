@@ -96,12 +96,17 @@ class Decide:
 
 @dataclass(frozen=True, slots=True)
 class Closed:
-    """The session is over. outcome: cured, cured_for_now, made_safe, visit, referred, not_found, stopped."""
+    """The session is over. outcome: cured, cured_for_now, made_safe, visit, referred, not_found, stopped.
+
+    `parts` are those that were used, by id or, where the pack does not know them, in the person's words;
+    whether that was asked at all, the question on parts says.
+    """
 
     outcome: str
     cause: str
     ref: str
     text: str
+    parts: tuple[str, ...] = ()
 
 
 Effect = Ask | Tell | Warn | Decide | Closed

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from graph import Case
 
 REPLY_KINDS = ("yes", "no", "unsure", "cannot")
-FREE = ("site", "note", "safe_by")  # questions that any words answer, whatever could be understood of them
+FREE = ("site", "parts", "note", "safe_by")  # what any words answer, whatever could be understood of them
 WORTH_SAYING = 2  # words left over that are worth a remark
 
 
