@@ -108,7 +108,11 @@ _EFFECTS: tuple[Schema, ...] = (
         },
         "What is to be done, by whom, with what.",
     ),
-    _kind("closed", {"outcome": _TEXT, "cause": _TEXT, "ref": _TEXT, "text": _TEXT}, "The session is over."),
+    _kind(
+        "closed",
+        {"outcome": _TEXT, "cause": _TEXT, "ref": _TEXT, "text": _TEXT, "parts": _TEXTS},
+        "The session is over; `parts` were used.",
+    ),
     _kind("error", {"text": _TEXT}, "The last line was not understood and changed nothing."),
 )
 

@@ -42,8 +42,8 @@ class Held:
         self.event(Began(site=site, role=role, **began))
 
     def event(self, event):
-        self.state, shown = self.live.step(self.state, event)
         at = self.now.isoformat(timespec="seconds")
+        self.state, shown = self.live.step(self.state, event, at)
         self.entries.append(Entry(len(self.entries) + 1, at, event, shown))
         self.now += timedelta(minutes=self.pace)
         return self
