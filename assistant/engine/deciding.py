@@ -34,6 +34,20 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
     return _do(case, state, case.remedy(advice.remedy), advice.reason)
 
 
+def decide_now(case: Case, state: State) -> Turn:
+    """Decide on what is known, since nobody answers questions for ever.
+
+    What helps more likely than not is done or sent for; else it is said that nobody here knows.
+    """
+    now = case.believe(evidence.findings(state))
+    if now.nothing > HALF and not _unexplained(case, state):
+        return _nothing_wrong(case, state)
+    remedy, share = next(pair for pair in now.remedies if not out_of_question(state, pair[0]))
+    if share > HALF:
+        return _do(case, state, case.remedy(remedy), "asked_enough")
+    return _not_in_graph(case, state, len(state.questioned))
+
+
 def _do(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
     """Order, offer or hand on a remedy, or ask first what it needs."""
     if danger.orders(case, state, remedy):
@@ -47,7 +61,7 @@ def _do(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
         return replace(state, open=Question("trained", remedy.id)), ()
     kind = "phone_fix" if state.role in roles.BY_PHONE else "do_it"
     shown = _about_remedy(case, state, remedy, kind, reason)
-    return replace(state, open=Question("remedy", remedy.id)), (shown,)
+    return replace(state, open=Question("remedy", remedy.id), questioned=()), (shown,)
 
 
 def _ordered(case: Case, state: State, remedy: Remedy) -> Turn:
@@ -102,7 +116,7 @@ def send(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
     fault, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), remedy.id)
     outcome = "visit" if kind == "visit" else "referred"
     state = replace(state, stage=Stage.CLOSING, outcome=outcome, remedy=remedy.id, cause=fault)
-    return state, (shown,)
+    return replace(state, questioned=()), (shown,)
 
 
 def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: str) -> Decide:
@@ -145,7 +159,7 @@ def _meanwhile(case: Case, state: State, serve: str) -> tuple[str, ...]:
     return tuple(text for text in (serve, *hazards) if text)
 
 
-def _not_in_graph(case: Case, state: State) -> Turn:
+def _not_in_graph(case: Case, state: State, asked: int = 0) -> Turn:
     now = case.believe(evidence.findings(state))
     before = dict(case.believe(()).causes)
     after = dict(now.causes)
@@ -160,12 +174,13 @@ def _not_in_graph(case: Case, state: State) -> Turn:
         wording.role_title(case.machine.roles, "technician" if state.role != "technician" else "supervisor"),
         _worth_carrying(case, now, "parts"),
         _worth_carrying(case, now, "tools"),
-        wording.unknown_reasons(names),
+        wording.unknown_reasons(names, asked, state.complaint if _unexplained(case, state) else ""),
         leading.causes(case, state, now),
         wording.urgency(hazard=bool(state.hazards), barrel=False),
         _meanwhile(case, state, ""),
     )
-    return replace(state, stage=Stage.CLOSING, outcome="not_found", remedy="", cause=""), (decision,)
+    state = replace(state, stage=Stage.CLOSING, outcome="not_found", remedy="", cause="", questioned=())
+    return state, (decision,)
 
 
 def _unexplained(case: Case, state: State) -> bool:

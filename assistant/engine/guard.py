@@ -45,7 +45,9 @@ def ask_next(case: Case, state: State) -> Turn:
         return state, (*shown, *more)
     kind = "proof" if state.stage is Stage.PROVING else "check"
     question = Question(kind, check.id, ranked=state.ranked)
-    return replace(state, open=question, passed=check.gates, here=check.place), shown
+    counted = state.stage is Stage.NARROWING
+    asked = once(state.questioned, check.id) if counted else state.questioned
+    return replace(state, open=question, passed=check.gates, here=check.place, questioned=asked), shown
 
 
 def item(case: Case, state: State) -> Item:

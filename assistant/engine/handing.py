@@ -68,6 +68,7 @@ def _taken_over(state: State, role: str, person: str) -> State:
         uncleared=(),
         lacking=(),
         declined=(),
+        questioned=(),
         doubts=(),
         due=(),
         guarding="",

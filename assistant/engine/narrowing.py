@@ -26,6 +26,9 @@ def ask_next(case: Case, state: State) -> Turn:
     if due:
         state, more = guard.ask_next(case, guard.start(case, state, due))
         return state, (*shown, *more)
+    if len(state.questioned) >= case.machine.settings.stop["questions"]:
+        state, more = deciding.decide_now(case, state)
+        return state, (*shown, *more)
     advice, ranked = advised(case, state)
     if advice.act or not ranked:
         state, more = deciding.decide(case, state, advice)

@@ -102,6 +102,7 @@ class State:
     screened: tuple[str, ...] = ()  # safety checks done in this screening
     uncleared: tuple[str, ...] = ()  # safety checks that got no clear answer once
     lacking: tuple[str, ...] = ()  # tools that are not at hand
+    questioned: tuple[str, ...] = ()  # checks asked while narrowing since the last decision
     rechecked: tuple[str, ...] = ()  # checks already asked again because answers conflict
 
     # what waits for its turn

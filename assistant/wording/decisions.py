@@ -20,6 +20,7 @@ _REASONS = MappingProxyType(
         "certain": "That is sure enough to act on.",
         "cheaper": "Trying it now costs less than asking on.",
         "no_check_changes_it": "No question left would change what to do.",
+        "asked_enough": "Enough has been asked; this is more likely than not.",
         "not_yours": "The next step belongs to somebody else.",
     }
 )
@@ -36,10 +37,18 @@ def reasons(reason: str, probable: Cause | None, causes: Sequence[Cause]) -> tup
     return (*found, *((_REASONS[reason],) if reason in _REASONS else ()))
 
 
-def unknown_reasons(ruled_out: Sequence[str]) -> tuple[str, ...]:
-    """Return what an honest "I don't know" rests on."""
+def unknown_reasons(ruled_out: Sequence[str], asked: int, unexplained: str) -> tuple[str, ...]:
+    """Return what an honest "I don't know" rests on.
+
+    `asked` is how many questions were asked where that is why it ends, `unexplained` a complaint that
+    nothing here covers.
+    """
     text = "The answers fit no cause that I know better than chance."
-    return (text, *((f"Ruled out: {'; '.join(lower(name) for name in ruled_out)}.",) if ruled_out else ()))
+    if asked:
+        text = f"I have asked {asked} questions, and no cause stands out. More of them would hardly help."
+    named = (f"Nothing that I know explains: {unexplained}",) if unexplained else ()
+    out = (f"Ruled out: {'; '.join(lower(name) for name in ruled_out)}.",) if ruled_out else ()
+    return (text, *named, *out)
 
 
 def nothing_reasons() -> tuple[str, ...]:

@@ -1,0 +1,58 @@
+"""The limit on the interview: after so many questions what is known must do."""
+
+from __future__ import annotations
+
+import pytest
+from casts import Told, shipped_case
+
+from assistant.engine.effects import Decide
+from assistant.facts import Fact
+
+TUNE = "it hums a tune and the drinks come out striped"
+
+
+def normal(ask, case):
+    """Return the usual answer to a check, "no" to a symptom."""
+    check = case.check(ask.id)
+    usual = check.outcomes[check.usual].id if check.usual >= 0 else "unsure"
+    return "no" if check.kind == "symptom" else usual
+
+
+def interview(role, *facts):
+    """Hold the interview in which everything is as it should be; return it with the checks asked."""
+    told, asked = Told(shipped_case()).began(role), []
+    while told.ask is not None and not any(isinstance(effect, Decide) for effect in told.shown):
+        if told.ask.about in {"check", "symptom"}:
+            asked += [told.ask.id] if told.ask.bits is not None else []
+            told = told.chose(normal(told.ask, told.case))
+        elif told.ask.id == "complaint":
+            told = told.said(TUNE, *facts)
+            told = told.said(TUNE) if told.ask.id == "complaint" else told
+        else:
+            told = told.chose("yes")
+    return told, tuple(dict.fromkeys(asked))
+
+
+@pytest.mark.parametrize("role", ["operator", "technician"])
+def test_after_thirty_questions_it_is_decided_on_what_is_known_and_the_complaint_is_named(role):
+    told, asked = interview(role)
+    decision = next(effect for effect in told.shown if isinstance(effect, Decide))
+
+    assert len(asked) <= told.case.machine.settings.stop["questions"] == 30
+    assert decision.kind == "not_in_graph"
+    assert any(TUNE in reason for reason in decision.reasons)
+
+
+def test_the_reason_says_how_much_was_asked_where_that_ended_it():
+    told, asked = interview("technician")
+    decision = next(effect for effect in told.shown if isinstance(effect, Decide))
+
+    assert len(asked) == 30
+    assert "I have asked 30 questions" in decision.reasons[0]
+
+
+def test_a_complaint_that_symptoms_cover_is_not_called_unexplained():
+    told, _ = interview("technician", Fact("symptom", "product.flat_all"))
+    decision = next(effect for effect in told.shown if isinstance(effect, Decide))
+
+    assert not any("Nothing that I know explains" in reason for reason in decision.reasons)
