@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from graph.candidates import may_do, still_open, within_reach
-from graph.measure import MOST_CHECKS, NOTHING, UNKNOWN, Hidden, answer_of
+from graph.measure import NOTHING, UNKNOWN, Hidden, answer_of
 from graph.visit import worth_carrying
 
 if TYPE_CHECKING:
@@ -152,8 +152,8 @@ def _work(case: Case, hidden: Hidden, now: Progress, role: str, parts: Collectio
     """Return the job after one person asked and tried what they could; `parts` None: by phone."""
     reach = within_reach(case.machine, role)
     barred = _barred(case, role, parts)
-    tries, before = 0, now.checks
-    while now.checks - before < MOST_CHECKS and tries < MOST_TRIES and not _all_cured(hidden, now):
+    tries, before, most = 0, now.checks, case.machine.settings.stop["questions"]
+    while now.checks - before < most and tries < MOST_TRIES and not _all_cured(hidden, now):
         costs = dict.fromkeys(now.done, float("inf"))
         candidates = still_open(reach, now.settled)
         advice, ranked = case.decide(now.findings, candidates, role=role, cured=now.done, costs=costs)

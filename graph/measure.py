@@ -187,10 +187,11 @@ def _judge(case: Case, hidden: Hidden, findings: tuple[Finding, ...], asked: int
 
 
 def adaptive(case: Case, role: str) -> Policy:
-    """Return the engine's own policy: the best check per minute until acting is due."""
+    """Return the engine's own policy: the best check per minute until acting is due or it has asked enough."""
+    most = case.machine.settings.stop["questions"]
 
     def policy(findings: tuple[Finding, ...], candidates: Sequence[str], here: str) -> str | None:
-        if not candidates:
+        if not candidates or len(findings) > most:  # the complaint is one of them
             return None
         advice, ranked = case.decide(findings, candidates, role=role, here=here)
         return None if advice.act else ranked[0].check
