@@ -187,7 +187,7 @@ def _judge(case: Case, hidden: Hidden, findings: tuple[Finding, ...], asked: int
 
 
 def adaptive(case: Case, role: str) -> Policy:
-    """Return the engine's own policy: the best check per minute until acting is due or it has asked enough."""
+    """Return the engine's own policy: the best check per minute until acting is due or enough was asked."""
     most = case.machine.settings.stop["questions"]
 
     def policy(findings: tuple[Finding, ...], candidates: Sequence[str], here: str) -> str | None:
