@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from assistant.engine import procedure, roles
+from assistant.engine import evidence, procedure, roles
 from assistant.engine.evidence import last_outcome
 from graph.candidates import conditions_hold, may_do
 
@@ -52,7 +52,12 @@ def _tools_at_hand(state: State, check: Check) -> bool:
 
 
 def still_needed(case: Case, state: State, remedy: Remedy) -> tuple[str, ...]:
-    """Return the checks to record before this remedy condemns a part, which can be done here."""
+    """Return the checks to record before this remedy condemns a part, which can be done here.
+
+    One of them that speaks for a fault of this remedy is proof enough; the rest need not be done.
+    """
+    if any(_speaks_for(case, state, name, remedy) for name in remedy.proof if case.has_check(name)):
+        return ()
     return tuple(
         name
         for name in remedy.proof
@@ -61,6 +66,17 @@ def still_needed(case: Case, state: State, remedy: Remedy) -> tuple[str, ...]:
         and not last_outcome(state, name)
         and askable(case, state, case.check(name))
     )
+
+
+def _speaks_for(case: Case, state: State, name: str, remedy: Remedy) -> bool:
+    """Return whether an unusual answer to a check names a fault that the remedy deals with."""
+    check, outcome = case.check(name), last_outcome(state, name)
+    given = check.outcome_index(outcome)
+    if not outcome or given == check.usual:
+        return False
+    named = evidence.touched(case, remedy.id)
+    rows = (row.probabilities for row in check.rows if row.key in named)
+    return any(row[given] > check.otherwise[given] for row in rows)
 
 
 def allowed(case: Case, state: State, remedy: Remedy) -> bool:

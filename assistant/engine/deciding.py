@@ -104,7 +104,7 @@ def take_offer(case: Case, state: State, choice: str) -> Turn:
     if choice != "yes":
         state = replace(state, declined=once(state.declined, remedy.id))
         return state, (wording.declined(remedy),)
-    state = replace(state, stage=Stage.DOING, remedy=remedy.id, at=0, fresh=(), warned=(), passed=())
+    state = replace(state, stage=Stage.DOING, remedy=remedy.id, at=0, fresh=(), passed=())
     return state, (wording.begin(remedy, state.role),)
 
 

@@ -104,14 +104,20 @@ def last_outcome(state: State, check: str) -> str:
     return next(given, "")
 
 
-def reopened(case: Case, state: State, remedy: str) -> State:
-    """Return the state with every check open again whose answer this repair may have changed."""
+def touched(case: Case, remedy: str) -> frozenset[str]:
+    """Return the faults that a remedy deals with, and every event that they may make true."""
     changed = {fault.id for fault in case.machine.faults if fault.remedy == remedy}
     grown = True
     while grown:
         above = {e.id for e in case.machine.events if not changed.isdisjoint(e.of)}
         grown = not above <= changed
         changed |= above
+    return frozenset(changed)
+
+
+def reopened(case: Case, state: State, remedy: str) -> State:
+    """Return the state with every check open again whose answer this repair may have changed."""
+    changed = touched(case, remedy)
     again = {c.id for c in case.machine.checks if any(row.key in changed for row in c.rows)}
     return replace(
         state,

@@ -36,7 +36,7 @@ class Item:
     kind: str
     id: str  # caution id, or "owner#number" of a step
     roles: tuple[str, ...]
-    step: Step | None = None
+    step: Step | None = None  # of a title: the step that the gate is all of
 
 
 def of_remedy(case: Case, remedy: Remedy) -> tuple[Item, ...]:
@@ -61,11 +61,13 @@ def of_check(case: Case, check: Check, passed: tuple[str, ...] = ()) -> tuple[It
     )
 
 
-def _gate(case: Case, name: str, allowed: tuple[str, ...], path: tuple[str, ...]) -> Iterator[Item]:
+def _gate(
+    case: Case, name: str, allowed: tuple[str, ...], path: tuple[str, ...], of: Step | None = None
+) -> Iterator[Item]:
     if name in path:  # a gate that leads back to itself has been passed on the way
         return
     gate = case.gate(name)
-    yield Item("title", gate.id, allowed)
+    yield Item("title", gate.id, allowed, of)
     yield from (Item("caution", caution, allowed) for caution in gate.cautions)
     yield from _steps(case, gate.id, gate.steps, allowed, "gate", (*path, name))
 
@@ -83,8 +85,9 @@ def _steps(
         name = f"{owner}#{number}"
         yield from (Item("caution", caution, own) for caution in step.cautions)
         if step.gate:
-            yield from _gate(case, step.gate, own, path)
-        yield Item(kind, name, own, step)
+            yield from _gate(case, step.gate, own, path, step if step.by_gate else None)
+        if not step.by_gate:  # else the gate is all there is to it
+            yield Item(kind, name, own, step)
 
 
 def walk(case: Case, state: State, items: tuple[Item, ...], at: int) -> tuple[State, int, tuple[Effect, ...]]:
@@ -97,7 +100,8 @@ def walk(case: Case, state: State, items: tuple[Item, ...], at: int) -> tuple[St
     while at < len(items) and may_do(state.role, items[at].roles):
         item = items[at]
         if item.kind == "title":
-            shown.append(wording.gate_title(case.gate(item.id)))
+            of = item.step.do if item.step is not None else ""
+            shown.append(wording.gate_title(case.gate(item.id), of))
         elif item.kind == "caution":
             caution = case.caution(item.id)
             if item.id not in state.warned:

@@ -105,6 +105,5 @@ def _failed(case: Case, state: State) -> Turn:
         fresh=(),
         guarding="",
         passed=(),
-        warned=(),
     )
     return state, (wording.did_not_help(),)

@@ -86,8 +86,10 @@ def before_check(check: Check) -> str:
     return f"before this check: {lower(check.title)}"
 
 
-def gate_title(gate: Gate) -> Tell:
-    return tell("gate", f"First, step by step: {lower(gate.title)}.", gate.id, gate.ref)
+def gate_title(gate: Gate, of: str) -> Tell:
+    """Return how a gate begins; `of` is the step that the gate is all of, empty where work follows it."""
+    head = f"{stop(of)} Step by step" if of else "First, step by step"
+    return tell("gate", f"{head}: {lower(gate.title)}.", gate.id, gate.ref)
 
 
 def not_past_gate(check: Check, cannot: str) -> Tell:

@@ -1,0 +1,116 @@
+"""Nothing is confirmed twice: cautions of this visit, gates that are all of a step, proof that is there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from casts import Told, parlour_case, shipped_case
+from repairing import SHUT, offered
+
+from assistant.engine import evidence, open_state, procedure
+from assistant.engine.candidates import still_needed
+from assistant.engine.effects import Warn
+from assistant.engine.state import Stage
+from assistant.facts import Fact
+
+
+def warned(told):
+    return [effect.id for effect in told.all_shown if isinstance(effect, Warn)]
+
+
+def test_a_caution_that_this_person_has_acknowledged_is_not_sworn_again_for_the_repair():
+    told = (
+        Told(parlour_case()).began("operator").chose("none", "dry").said("flat", Fact("symptom", "gas.flat"))
+    )
+    while (told.ask.about, told.ask.id) != ("caution", "caution.gas"):
+        told = told.chose("unsure")
+    told = told.chose("yes").said("it turns", *SHUT)
+    assert told.ask.id == "gas.open_valve"
+    told = told.chose("yes")
+
+    assert told.ask.id == "gate.room#1"  # the gate itself is passed anew
+    assert warned(told).count("caution.gas") == 1
+
+
+def test_another_person_acknowledges_it_again():
+    told = offered().chose("yes", "yes").word("handover", "technician")
+
+    assert told.state.warned == ()
+
+
+# -- gates that are all of a step ----------------------------------------------------------------
+
+
+def items(remedy):
+    case = shipped_case()
+    return procedure.of_remedy(case, case.remedy(remedy))
+
+
+def test_a_step_that_only_carries_a_gate_is_not_asked_after_the_gate():
+    remedy = shipped_case().remedy("gas_supply.change_cylinder")
+    carried = [n for n, step in enumerate(remedy.steps, start=1) if step.by_gate]
+    ids = [item.id for item in items(remedy.id)]
+
+    assert carried
+    assert not any(f"{remedy.id}#{n}" in ids for n in carried)
+    assert "gate.gas_room#1" in ids
+
+
+def test_what_the_step_says_heads_its_gate():
+    case = shipped_case()
+    found = items("gas_supply.change_cylinder")
+    at = next(n for n, item in enumerate(found) if item.kind == "title")
+    state = replace(open_state(case), stage=Stage.DOING, role="technician")
+    _, _, shown = procedure.walk(case, state, found, at)
+
+    assert shown[0].text.startswith(
+        "Make sure that the gas area is safe to enter. Step by step: before entering"
+    )
+
+
+def test_work_behind_a_gate_is_still_confirmed():
+    assert any(item.id == "gas.open_valve#1" for item in _parlour("gas.open_valve"))
+
+
+def _parlour(remedy):
+    case = parlour_case()
+    return procedure.of_remedy(case, case.remedy(remedy))
+
+
+@pytest.mark.parametrize("remedy", shipped_case().machine.remedies, ids=lambda remedy: remedy.id)
+def test_a_step_that_is_its_gate_has_nothing_of_its_own_to_confirm_or_read(remedy):
+    for step in remedy.steps:
+        if step.by_gate:
+            assert step.gate
+            assert (step.confirm, step.reads, step.wait, step.cannot) == ("", (), 0.0, "")
+
+
+# -- proof ---------------------------------------------------------------------------------------
+
+
+def seen(*answers):
+    case, state = (
+        shipped_case(),
+        replace(open_state(shipped_case()), role="technician", stage=Stage.NARROWING),
+    )
+    for check, outcome in answers:
+        state = evidence.answer(case, state, check, outcome)
+    return state
+
+
+def test_one_answer_that_speaks_for_the_fault_is_proof_enough():
+    case = shipped_case()
+    remedy = case.remedy("gas_supply.open_valve")
+    assert len(remedy.proof) > 1
+
+    assert set(still_needed(case, seen(), remedy)) == set(remedy.proof)
+    assert still_needed(case, seen(("gas_supply.cylinder_valve", "shut")), remedy) == ()
+
+
+def test_a_usual_answer_proves_nothing_and_the_rest_is_still_asked():
+    case = shipped_case()
+    remedy = case.remedy("gas_supply.open_valve")
+    rest = still_needed(case, seen(("gas_supply.cylinder_valve", "open")), remedy)
+
+    assert rest == tuple(name for name in remedy.proof if name != "gas_supply.cylinder_valve")
