@@ -92,8 +92,8 @@ class Person:
         """Return a number that lets a step of a gate or a remedy pass."""
         owner, _, number = ask.id.partition("#")
         steps = (self.case.gate if ask.about == "gate" else self.case.remedy)(owner).steps
-        step = steps[int(number) - 1]
-        return self._number(step.limits, ask, step.read)
+        quantity, limits = steps[int(number) - 1].reads[0]
+        return self._number(limits, ask, quantity)
 
     def _observed(self, ask, state, position):
         check = self.case.check(ask.id)

@@ -53,7 +53,8 @@ class Honest:
         if ask.unit:
             owner, _, number = ask.id.partition("#")
             steps = self.case.gate(owner).steps if ask.about == "gate" else self.case.remedy(owner).steps
-            return _between(steps[int(number) - 1].limits)
+            quantity, limits = steps[int(number) - 1].reads[0]
+            return _between(limits, quantity)
         return Chose(ask.options[0].id)
 
     def prove(self, ask, state):
@@ -69,10 +70,10 @@ class Honest:
         return Chose("yes" if fixed else "no")
 
 
-def _between(limits):
-    """Return a reading within limits."""
+def _between(limits, quantity=""):
+    """Return a reading within limits, of the quantity that is asked for unless one is named."""
     low, high = limits or (None, None)
-    return Measured(low if low is not None else high if high is not None else 1.0)
+    return Measured(low if low is not None else high if high is not None else 1.0, quantity=quantity)
 
 
 @dataclass

@@ -7,8 +7,10 @@ from functools import cache
 from pathlib import Path
 
 from casts import PARLOUR
+from honest import Honest
 
 from assistant.conversation import Setup
+from assistant.engine.effects import Ask
 from assistant.engine.events import Asked, Began, Chose, Measured, Said
 from assistant.facts import Fact
 from assistant.live import Live
@@ -67,6 +69,12 @@ class Held:
         return self
 
     @property
+    def ask(self):
+        """Return the open question, None after the end."""
+        last = self.entries[-1].shown[-1]
+        return last if isinstance(last, Ask) else None
+
+    @property
     def record(self):
         header = self.live.header("0.1.0", START.isoformat(timespec="seconds"))
         return Record(Path("2026-11-25-091530-westhaven.jsonl"), header, tuple(self.entries))
@@ -103,3 +111,15 @@ def cured(role="operator", **more):
     """Return a session that ended well: the valve was shut, and opening it was proved."""
     held = at_work(role, **more).read(0.1, "%").chose("yes", "yes").read(70, "psi")
     return held.read(69, "psi").chose("yes", "yes").said("next service: March 2027")
+
+
+def repairing(fault, until, role="technician", **more):
+    """Return a session with the shipped pack about a machine with a fault, at the first question of an id.
+
+    `until` is the id of a question, or "" for the whole session.
+    """
+    held = Held(role, pack="", trained=True, **more)
+    person = Honest(held.live.case, (fault,))
+    while held.ask is not None and held.ask.id != until:
+        held.event(person.answer(held.ask, held.state))
+    return held

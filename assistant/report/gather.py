@@ -27,12 +27,15 @@ from assistant.report.model import (
     Report,
 )
 from assistant.report.readings import readings
+from assistant.report.service import service_of
 from assistant.report.times import spent
 from assistant.report.works import works
 
 if TYPE_CHECKING:
-    from assistant.report.exchanges import Exchange
-    from assistant.report.model import Proved, Work
+    from collections.abc import Mapping
+
+    from assistant.report.exchanges import Exchange, Reply
+    from assistant.report.model import Proved, ServiceRow, Work
     from assistant.report.told import Told
     from graph import Case
 
@@ -57,6 +60,8 @@ def gather(told: Told) -> Report:
     cause = cause_of(told, closed)
     prior, posterior = evidence.prior_and_posterior(told, cause.id)
     now = case.believe(engine.findings(end))
+    rows = readings(told, kept)
+    service = service_of(told, done)
     apart = tuple(replace(each, gate=__gate_title(case, each.gate)) for each in scene.apart)
     return Report(
         session=record.path.stem,
@@ -84,7 +89,7 @@ def gather(told: Told) -> Report:
         weighed=cause.id,
         prior=prior,
         posterior=posterior,
-        readings=readings(told, kept),
+        readings=rows,
         causes=evidence.believed(told),
         nothing=now.nothing,
         unknown=now.unknown,
@@ -94,13 +99,15 @@ def gather(told: Told) -> Report:
         decisions=decisions,
         made_safe=apart,
         work=done,
-        hygiene=hygiene_of(case, done),
+        parts_used=_parts_used(kept, given, closed),
+        hygiene=hygiene_of(case, done, rows),
         time=spent(record, told.roles(), case.machine.roles),
         notes=notes,
         not_understood=end.unheard,
         advice=_advice(decided, outcome),
         next_contact=words.next_contact(outcome, called=end.role == "helpdesk"),
-        next_service=_next_service(notes),
+        next_service=_next_service(notes, service),
+        service=service,
     )
 
 
@@ -211,7 +218,19 @@ def _notes(kept: tuple[Exchange, ...]) -> tuple[str, ...]:
     return tuple(note[:LONGEST_NOTE] for note in (*during, *closing) if note)
 
 
-def _next_service(notes: tuple[str, ...]) -> str:
-    """Return when the next service is due, where a note says so: "next service: March 2027"."""
+def _next_service(notes: tuple[str, ...], service: tuple[ServiceRow, ...]) -> str:
+    """Return what service is next: as a note says ("next service: March 2027"), else by its dates."""
     due = (note for note in reversed(notes) if note.casefold().startswith(words.NEXT_SERVICE))
-    return next(due, "")[len(words.NEXT_SERVICE) :].strip(" :,-") or words.NO_SERVICE
+    said = next(due, "")[len(words.NEXT_SERVICE) :].strip(" :,-")
+    return said or words.next_service(service)
+
+
+def _parts_used(
+    kept: tuple[Exchange, ...], given: Mapping[int, Reply], closed: Closed | None
+) -> tuple[str, ...] | None:
+    """Return the parts that were used as they were named when that was asked; None where nobody said."""
+    asked = (given[n] for n in range(len(kept)) if n in given and given[n].ask.about == "closing")
+    said = next((reply for reply in asked if reply.ask.id == "parts"), None)
+    if said is None or said.choice == "unsure" or closed is None:
+        return None
+    return closed.parts

@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 from assistant.report.model import Hygiene
 
 if TYPE_CHECKING:
-    from assistant.report.model import Item, Work
+    from assistant.report.model import Item, ReadingRow, Work
     from graph import Case
 
 _CLEANING = re.compile(r"saniti[sz]|sanitation", re.IGNORECASE)  # what the pack check calls so
 
 
-def hygiene_of(case: Case, done: tuple[Work, ...]) -> Hygiene | None:
+def hygiene_of(case: Case, done: tuple[Work, ...], rows: tuple[ReadingRow, ...]) -> Hygiene | None:
     """Return the cleaning record of the repairs that opened the way of the drink; None where none did."""
     known = {each.id: each for each in case.machine.remedies}
     opened = tuple(
@@ -24,7 +24,16 @@ def hygiene_of(case: Case, done: tuple[Work, ...]) -> Hygiene | None:
         return None
     items = tuple(item for work in opened for item in work.items if _cleans(item))
     complete = bool(items) and all(item.done for item in items) and all(map(_cleaned, opened))
-    return Hygiene(tuple(work.title for work in opened), items, complete)
+    strengths = tuple(row for row in rows if row.quantity in _strengths(case, items))
+    return Hygiene(tuple(work.title for work in opened), items, strengths, complete)
+
+
+def _strengths(case: Case, items: tuple[Item, ...]) -> frozenset[str]:
+    """Return the quantities that the cleaning steps gone through ask to be read."""
+    owners = {item.id.partition("#")[0] for item in items}
+    known = ((gate.id, gate.steps) for gate in case.machine.gates)
+    steps = (step for name, all_steps in known if name in owners for step in all_steps)
+    return frozenset(quantity for step in steps for quantity, _ in step.reads)
 
 
 def _stepped(work: Work) -> bool:

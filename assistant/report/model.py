@@ -105,6 +105,7 @@ class ReadingRow:
     limits: str
     within: bool | None
     role: str
+    source: str = ""  # of the limits of a step, as it is called
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,11 +223,30 @@ class Cause:
 
 @dataclass(frozen=True, slots=True)
 class Hygiene:
-    """The record of cleaning, where a repair opened the way of the drink."""
+    """The record of cleaning, where a repair opened the way of the drink.
+
+    `readings` are those of the sanitiser: what it was, how strong, and whether within limits.
+    """
 
     opened_by: tuple[str, ...]
     items: tuple[Item, ...]
+    readings: tuple[ReadingRow, ...]
     complete: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ServiceRow:
+    """A piece of regular service at the end of the session; `last` and `due` are days of the calendar.
+
+    `state` is overdue, due or ahead; `here` where this session did it.
+    """
+
+    id: str
+    title: str
+    last: str
+    due: str
+    state: str
+    here: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -264,7 +284,7 @@ class Report:
 
     Its log odds in decibans were `prior` before any answer and are `posterior` after all of them.
     `nothing`, `unknown` and `several` are the probabilities that nothing is wrong, that the cause is
-    outside the graph, and that more than one fault is present.
+    outside the graph, and that more than one fault is present. `parts_used` is None where nobody said.
     """
 
     session: str
@@ -302,6 +322,7 @@ class Report:
     decisions: tuple[Decision, ...]
     made_safe: tuple[Item, ...]
     work: tuple[Work, ...]
+    parts_used: tuple[str, ...] | None
     hygiene: Hygiene | None
     time: TimeSpent
     notes: tuple[str, ...]
@@ -309,3 +330,4 @@ class Report:
     advice: tuple[str, ...]
     next_contact: str
     next_service: str
+    service: tuple[ServiceRow, ...]

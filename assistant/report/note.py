@@ -53,9 +53,11 @@ def _statements(report: Report) -> Iterator[str]:
     """Yield what the note says, the most important first; empty texts are left out by `fitted`."""
     yield _outcome(report)
     yield _cause(report)
+    yield _uncleaned(report)
     yield _readings(report)
     yield _done(report)
     yield _sent(report)
+    yield _cleaned(report)
     yield f"Next: {report.next_contact}" if report.next_contact else ""
     yield f'Said: "{report.complaint}"' if report.complaint else ""
     yield f"Notes: {'; '.join(report.notes)}" if report.notes else ""
@@ -83,7 +85,8 @@ def _cause(report: Report) -> str:
 
 def _readings(report: Report) -> str:
     """Return the readings that matter most: those out of limits, then those that weighed most."""
-    names = dict.fromkeys(each.quantity for each in report.readings)
+    cleaning = {row.quantity for row in report.hygiene.readings} if report.hygiene is not None else set()
+    names = dict.fromkeys(each.quantity for each in report.readings if each.quantity not in cleaning)
     pairs = [[each for each in report.readings if each.quantity == name] for name in names]
     weights = {each.at: abs(each.decibans) for each in report.findings}
     pairs.sort(key=lambda rows: _unimportance(rows, weights))
@@ -110,10 +113,24 @@ def _done(report: Report) -> str:
 
 def _sent(report: Report) -> str:
     decided = report.decided
-    used = report.work[-1].parts if report.work and report.outcome in {"cured", "cured_for_now"} else ()
-    parts = used or (decided.parts if decided is not None else ())
-    label = "Parts used" if used else "Bring"
-    return f"{label}: {words.spelled(parts)}." if parts else ""
+    if report.parts_used is not None:
+        return f"Parts used: {words.parts(report.parts_used)}."
+    parts = decided.parts if decided is not None and report.outcome != "cured" else ()
+    return f"Bring: {words.spelled(parts)}." if parts else ""
+
+
+def _uncleaned(report: Report) -> str:
+    opened = report.hygiene is not None and not report.hygiene.complete
+    return f"{words.NOT_CLEANED}." if opened else ""
+
+
+def _cleaned(report: Report) -> str:
+    """Return with what the way of the drink was sanitised, the last reading of it."""
+    hygiene = report.hygiene
+    if hygiene is None or not hygiene.complete:
+        return ""
+    with_what = "".join(f": {row.title} {row.text}" for row in hygiene.readings[-1:])
+    return f"Cleaned and sanitised{with_what}."
 
 
 def _hazards(report: Report) -> str:

@@ -47,7 +47,7 @@ def paper(report: Report) -> Document:
             *evidence_sections(report),
             *work_sections(report),
             section("Time", _time(report), _pauses(report)),
-            section("Advice and what comes next", _advice(report), _next(report)),
+            section("Advice and what comes next", _advice(report), _next(report), _service(report)),
             section("Notes", _notes(report)),
         ),
         foot=_foot(report),
@@ -61,6 +61,8 @@ def _first(report: Report) -> Iterator[Block]:
     for hazard in report.hazards:
         if hazard.holds:
             yield alert_of(hazard)
+    if report.hygiene is not None and not report.hygiene.complete:
+        yield Alert("stop", words.NOT_CLEANED, (("", words.hygiene(complete=False)),))
     if report.remarks:
         yield Bullets(report.remarks)
 
@@ -75,6 +77,7 @@ def _summary(report: Report) -> Facts:
         ("Predicted", words.rank(cause.rank, cause.predicted) if cause.rank else ""),
         ("True cause on record", report.true_cause),
         ("Done", "; ".join(f"{work.title}: {words.RESULTS[work.result]}" for work in report.work)),
+        ("Parts used", words.parts(report.parts_used) if report.work else ""),
         ("To send", f"{decided.send} ({decided.urgency})" if decided is not None and decided.urgency else ""),
         ("Time spent", words.minutes(report.time.minutes)),
         ("Next contact", report.next_contact),
@@ -161,6 +164,19 @@ def _advice(report: Report) -> Bullets:
 
 def _next(report: Report) -> Facts:
     return facts(("Next contact", report.next_contact), ("Next service", report.next_service))
+
+
+def _service(report: Report) -> Table:
+    rows = (
+        (
+            each.title,
+            f"{each.last}{', in this session' if each.here else ''}",
+            each.due,
+            words.DUE[each.state],
+        )
+        for each in report.service
+    )
+    return Table(("Service", "Last done", "Due", "State"), tuple(rows))
 
 
 def _notes(report: Report) -> Bullets:

@@ -68,7 +68,7 @@ def _work(report: Report, number: int, work: Work) -> Section:
         ("Began", short(work.began, report.started)),
         ("Ended", short(work.ended, report.started)),
         ("By", next((each.title for each in report.people if each.role == work.role), work.role)),
-        ("Parts", words.spelled(work.parts)),
+        ("Parts planned", words.spelled(work.parts)),
         ("Tools", words.spelled(work.tools)),
     )
     proved = tuple(
@@ -90,5 +90,8 @@ def _hygiene(report: Report) -> Iterator[Block]:
     if report.hygiene is None:
         return
     yield Text(words.hygiene(report.hygiene.complete))
-    yield Facts((("Opened by", "; ".join(report.hygiene.opened_by)),))
+    strengths = tuple(
+        (talk.sentence(row.title), words.strength(row, row.source)) for row in report.hygiene.readings
+    )
+    yield Facts((("Opened by", "; ".join(report.hygiene.opened_by)), *strengths))
     yield Ticks(tuple(_tick(report, item) for item in report.hygiene.items))

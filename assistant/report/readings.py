@@ -143,7 +143,9 @@ def _number(text: str) -> float:
 
 def _row(case: Case, at: str, role: str, reading: Reading, phase: str, remedy: str) -> ReadingRow:
     quantity = case.quantity(reading.quantity)
-    limits = limits_of(case, quantity.id, remedy)
+    limits = (step_limits(case, quantity.id, remedy) if phase == "during" else None) or limits_of(
+        case, quantity.id, remedy
+    )
     return ReadingRow(
         at=at,
         quantity=quantity.id,
@@ -155,7 +157,23 @@ def _row(case: Case, at: str, role: str, reading: Reading, phase: str, remedy: s
         limits=wording.limits_text(quantity, limits) if limits is not None else "",
         within=_within(case, reading, limits),
         role=role,
+        source=_source(case, quantity.id) if phase == "during" else "",
     )
+
+
+def _source(case: Case, quantity: str) -> str:
+    """Return where the limits of one of several things that a step may read come from."""
+    gates = (step for gate in case.machine.gates for step in gate.steps)
+    named = next((each.source for step in gates for each in step.either if each.quantity == quantity), "")
+    return next((each.title for each in case.machine.sources if each.id == named), "")
+
+
+def step_limits(case: Case, quantity: str, remedy: str) -> Limits | None:
+    """Return the limits that a step of a remedy or of a gate sets for what is read there."""
+    owners = [each.steps for each in case.machine.remedies if each.id == remedy]
+    owners += [each.steps for each in case.machine.gates]
+    found = (limits for steps in owners for step in steps for name, limits in step.reads if name == quantity)
+    return next((limits for limits in found if limits is not None), None)
 
 
 def limits_of(case: Case, quantity: str, remedy: str = "") -> Limits | None:

@@ -159,8 +159,10 @@ def _under(case: Case, step: Step) -> Iterator[str]:
     """Yield what stands under a step: its question, its waiting time, the number to read, what if not."""
     if step.wait:
         yield f"Wait {talk.minutes(step.wait)}."
-    if step.read:
-        yield reading_line(case, step.read, step.limits)
+    for quantity, limits in step.reads:
+        yield reading_line(case, quantity, limits)
+    if step.redo:
+        yield f"Out of limits: {step.redo}"
     if step.confirm:
         yield f"{step.confirm} {_YES_NO}"
     if step.cannot:

@@ -12,9 +12,10 @@ from assistant import wording as talk
 from assistant.shell_wording import decision_head
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
     from assistant.engine.effects import Decide
+    from assistant.report.model import ReadingRow, ServiceRow
     from graph.machine import Check
 
 OUTCOMES: Mapping[str, str] = MappingProxyType(
@@ -54,6 +55,8 @@ _NEXT_CONTACT: Mapping[str, str] = MappingProxyType(
         "open": "The session is open: it goes on from here.",
     }
 )
+DUE: Mapping[str, str] = MappingProxyType({"overdue": "OVERDUE", "due": "due now", "ahead": "ahead"})
+NOT_CLEANED = "Nothing is served from it before it is cleaned and sanitised"
 CALL_BACK = "Call back within the day and ask whether every barrel serves."
 COMES_BACK = "If it comes back, call again and say what has changed since today."
 NO_SERVICE = "not set in this session"
@@ -147,6 +150,28 @@ def ruled_out(because: str, weight: float) -> str:
 def rank(place: int, probability: float) -> str:
     """Return which place the cause had when work was first decided."""
     return f"place {place} of the list ({talk.percent(probability)}) when it was decided"
+
+
+def next_service(service: Sequence[ServiceRow]) -> str:
+    """Return what service comes next: all that is overdue, else what falls due first."""
+    late = [f"{each.title}, overdue since {each.due}" for each in service if each.state == "overdue"]
+    if late:
+        return "; ".join(late)
+    return next((f"{each.title}, {each.due}" for each in service), NO_SERVICE)
+
+
+def strength(row: ReadingRow, source: str) -> str:
+    """Return a reading of the sanitiser with its limits, where they come from, and the verdict."""
+    rests = f"; {source}" if source else ""
+    verdict = "not judged" if row.within is None else "within limits" if row.within else "OUT OF LIMITS"
+    return f"{row.text} ({row.limits or 'no limits'}{rests}): {verdict}"
+
+
+def parts(names: Sequence[str] | None) -> str:
+    """Return the parts that were used, or that none was, or that nobody said."""
+    if names is None:
+        return "not said"
+    return spelled(tuple(names)) or "none"
 
 
 def hygiene(complete: bool) -> str:  # noqa: FBT001 -- the fact itself

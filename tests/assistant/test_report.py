@@ -139,7 +139,7 @@ def test_readings_say_when_they_were_read_and_whether_they_were_within_limits(re
 
     assert rows == [
         ("gas_supply", 5.0, "before", False),
-        ("room_co2", 0.1, "during", None),
+        ("room_co2", 0.1, "during", True),
         ("gas_supply", 70.0, "during", True),
         ("gas_supply", 69.0, "after", True),
     ]

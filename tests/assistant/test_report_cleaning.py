@@ -1,0 +1,252 @@
+"""The record of cleaning, the parts that were used, and what service comes next."""
+
+from __future__ import annotations
+
+import pytest
+from casts import shipped_case
+from reported import Held, cured, repairing
+
+from assistant.engine import Stage
+from assistant.report.markdown import markdown
+from assistant.report.note import LONGEST, note
+from assistant.report.paper import paper
+from assistant.report.plain import plain
+from assistant.report.sheet import sheet
+from assistant.report.wording import NO_SERVICE, NOT_CLEANED
+
+SEAL, FILTER = "barrel.front_seal.leaking@1", "site_water.filter.blocked"
+STRENGTH, CONTACT = "gate.sanitation#4", "gate.sanitation#5"
+
+
+@pytest.fixture
+def mixing():
+    """Return a repair that opened the way of the drink, at the strength of the sanitiser."""
+    return repairing(SEAL, STRENGTH)
+
+
+# -- strength of the sanitiser ---------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("quantity", "within", "source"),
+    [
+        # FDA Food Code 4-501.114(A), least chlorine at 13 C and above; 40 CFR 180.940(a), strongest (memory).
+        ("sanitiser_chlorine", (100, 200), "food_code_4_501_114"),
+        # 200 ppm quaternary ammonium: a US state's food code; 40 CFR 180.940(a), strongest (from memory).
+        ("sanitiser_quaternary", (200, 400), "cfr_40_180_940"),
+        # FDA Food Code 4-501.114(B): iodine 12.5 to 25 mg/L (from memory).
+        ("sanitiser_iodine", (12.5, 25), "food_code_4_501_114"),
+        ("sanitiser_by_label", (90, 110), "common_practice"),  # common practice, no source
+    ],
+)
+def test_the_limits_of_a_sanitiser_stand_in_the_pack_with_their_source(quantity, within, source):
+    steps = shipped_case().gate("gate.sanitation").steps
+    (found,) = (each for step in steps for each in step.either if each.quantity == quantity)
+
+    assert (found.limits, found.source) == (within, source)
+
+
+def test_the_question_names_the_limits_that_the_pack_judges_by():
+    (step,) = (step for step in shipped_case().gate("gate.sanitation").steps if step.either)
+
+    for each in step.either:
+        low, high = each.limits
+        assert f"{low:g} to {high:g}" in step.do
+
+
+def test_contact_time_is_a_wait_of_the_longest_time_that_lines_need():
+    """Two to five minutes in lines, 30 s and 1 min on surfaces; the trade's rule, common practice."""
+    (wait,) = (step.wait for step in shipped_case().gate("gate.sanitation").steps if step.wait)
+
+    assert wait == 5
+
+
+@pytest.mark.parametrize(
+    ("value", "quantity", "led_on"),
+    [
+        (100, "sanitiser_chlorine", True),
+        (99, "sanitiser_chlorine", False),
+        (201, "sanitiser_chlorine", False),
+        (200, "sanitiser_quaternary", True),
+        (199, "sanitiser_quaternary", False),
+        (12.5, "sanitiser_iodine", True),
+        (26, "sanitiser_iodine", False),
+        (110, "sanitiser_by_label", True),
+        (89, "sanitiser_by_label", False),
+    ],
+)
+def test_a_strength_out_of_its_limits_does_not_lead_on(mixing, value, quantity, led_on):
+    assert mixing.read(value, "", quantity).ask.id == (CONTACT if led_on else STRENGTH)
+
+
+def test_a_number_alone_is_asked_of_which_sanitiser_it_is(mixing):
+    mixing.read(150, "mg/L")
+    assert [option.id for option in mixing.ask.options][:2] == ["sanitiser_chlorine", "sanitiser_quaternary"]
+
+    assert mixing.chose("sanitiser_chlorine").ask.id == CONTACT
+
+
+def test_a_yes_without_a_number_does_not_lead_on(mixing):
+    assert mixing.chose("yes").ask.id == STRENGTH
+
+
+def test_a_weak_mix_is_thrown_away_and_read_again_until_it_is_right(mixing):
+    mixing.read(50, "", "sanitiser_chlorine").read(80, "", "sanitiser_chlorine")
+    assert "mix it again" in " ".join(getattr(each, "text", "") for each in mixing.entries[-1].shown)
+    assert mixing.state.stage is Stage.DOING
+
+    assert mixing.read(120, "", "sanitiser_chlorine").ask.id == CONTACT
+
+
+# -- the record of it ------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def whole():
+    return repairing(SEAL, "").report()
+
+
+def test_a_whole_repair_records_what_was_used_and_how_strong_it_was(whole):
+    (row,) = whole.hygiene.readings
+
+    assert whole.hygiene.complete
+    assert (row.quantity, row.value, row.limits, row.within) == (
+        "sanitiser_chlorine",
+        100.0,
+        "100 to 200 mg/L",
+        True,
+    )
+    assert row.source == "FDA Food Code"
+
+
+def test_the_report_and_the_note_say_with_what_it_was_sanitised(whole):
+    words = "Chlorine of the sanitiser: 100 mg/L (100 to 200 mg/L; FDA Food Code): within limits"
+
+    assert words in " ".join(plain(paper(whole)).split())
+    assert "Cleaned and sanitised: chlorine of the sanitiser 100 mg/L." in note(whole)
+    assert "Readings: chlorine" not in note(whole)
+
+
+def test_work_that_stopped_before_the_cleaning_forbids_to_serve(mixing):
+    report = mixing.chose("no").report()
+
+    assert not report.hygiene.complete
+    assert f"**STOP: {NOT_CLEANED}**" in markdown(paper(report))
+    assert NOT_CLEANED in note(report)
+    assert len(note(report)) <= LONGEST
+
+
+def test_work_that_left_the_way_of_the_drink_shut_says_nothing_of_cleaning():
+    report = cured().report()
+
+    assert report.hygiene is None
+    assert "sanitis" not in plain(paper(report)).casefold()
+
+
+def test_the_work_sheet_has_a_line_for_each_sanitiser_with_its_limits():
+    case = shipped_case()
+    text = plain(sheet(case, case.remedy("barrel.sanitise@1"), "technician"))
+
+    assert "Chlorine of the sanitiser: ________ mg/L (100 mg/L to 200 mg/L)" in text
+    assert "Out of limits: Throw it away and mix it again" in text
+
+
+# -- parts -----------------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def counting():
+    """Return a repair that was proved, at the question which parts were used."""
+    return repairing(SEAL, "parts")
+
+
+PARTS = ("front_o_ring", "scraper_blades", "tap_seals")
+
+
+@pytest.mark.parametrize(
+    ("answer", "used"),
+    [
+        ("all", PARTS),
+        ("none", ()),
+        ("tap_seals", ("tap_seals",)),
+        ("unsure", None),
+        ("yes", PARTS),
+        ("no", ()),
+    ],
+)
+def test_the_parts_that_were_used_are_those_that_are_named(counting, answer, used):
+    report = counting.chose(answer).chose("no").report()
+
+    assert report.parts_used == used
+    assert report.work[0].parts == PARTS  # what was planned stays what it was
+
+
+@pytest.mark.parametrize(
+    ("words", "used"),
+    [
+        ("front o ring, tap seals", ("front_o_ring", "tap_seals")),
+        ("the tap seals and a scraper blades", ("tap_seals", "scraper_blades")),
+        ("tap seals + one M5 screw", ("tap_seals", "one m5 screw")),
+        ("nothing", ()),
+    ],
+)
+def test_parts_may_be_named_in_words_also_those_that_nobody_planned(counting, words, used):
+    report = counting.said(words).chose("no").report()
+
+    assert report.parts_used == used
+    assert counting.entries[-1].shown[-1].parts == used
+
+
+def test_the_papers_say_what_was_used_and_not_what_was_planned(counting):
+    report = counting.chose("tap_seals").chose("no").report()
+
+    assert "Parts used: tap seals." in note(report)
+    assert "- **Parts used:** tap seals" in markdown(paper(report))
+    assert "- **Parts planned:** front o ring, scraper blades, tap seals" in markdown(paper(report))
+
+
+def test_nobody_is_asked_for_parts_where_none_is_planned_or_nothing_was_done():
+    asked = [entry.shown[-1].id for entry in cured().entries if hasattr(entry.shown[-1], "id")]
+
+    assert "parts" not in asked
+    assert cured().report().parts_used is None
+    assert Held().word("stop").report().parts_used is None
+
+
+# -- service ---------------------------------------------------------------------------------------
+
+
+def test_a_report_names_the_service_that_is_overdue_and_what_falls_due():
+    """START is 25 November 2026: 197 days before it was 12 May, 183 days after that 11 November."""
+    report = Held(serviced=(("water_filter", 197.0), ("brix", 10.0)), pack="").word("stop").report()
+
+    assert [(row.id, row.last, row.due, row.state) for row in report.service] == [
+        ("water_filter", "2026-05-12", "2026-11-11", "overdue"),
+        ("brix", "2026-11-15", "2026-12-15", "ahead"),
+    ]
+    assert report.next_service == "Water filter cartridge, overdue since 2026-11-11"
+    assert "| Brix of every flavour | 2026-11-15 | 2026-12-15 | ahead |" in markdown(paper(report))
+
+
+def test_without_dates_no_service_is_set():
+    report = Held(pack="").word("stop").report()
+
+    assert (report.service, report.next_service) == ((), NO_SERVICE)
+
+
+def test_a_repair_that_is_service_counts_from_the_end_of_its_session():
+    """183 days after 25 November 2026 is 27 May 2027."""
+    held = repairing(FILTER, "", serviced=(("water_filter", 400.0),))
+    (row,) = held.report().service
+
+    assert (row.id, row.last, row.due, row.here) == ("water_filter", "2026-11-25", "2027-05-27", True)
+    assert (
+        held.entries[-1].shown[-1].text.endswith("Next service: water filter cartridge is due in 183 days.")
+    )
+
+
+def test_a_session_that_went_on_days_later_counts_the_days():
+    held = Held(serviced=(("brix", 10.0),), pack="").word("stop").wait(3 * 1440).word("resume").word("stop")
+    (row,) = held.report().service
+
+    assert (row.last, row.due) == ("2026-11-15", "2026-12-15")
