@@ -481,7 +481,7 @@ def _symptom(frame: Frame, base: str, symptom: written.Symptom, spot: Spot) -> C
         cautions=(),
         gates=(),
         needs=(),
-        unless=(),
+        unless=_conditions(frame, symptom.unless, spot),
         reading="",
         work_out="",
         displayed=False,

@@ -240,6 +240,8 @@ def _symptoms(names: Names) -> Iterator[Remark]:
         yield from _known((*here, "place"), symptom.place, "place", knowledge.pack.places)
         yield from _each_known((*here, "roles"), symptom.roles, "role of this pack", knowledge.pack.roles)
         yield from _source(knowledge, *here, symptom.source)
+        for ref, outcomes in symptom.unless.items():
+            yield from _answers(names, (*here, "unless", ref), ref, outcomes, symptom.each)
         if symptom.danger is not None:
             yield from _known((*here, "danger"), symptom.danger, "caution", knowledge.cautions)
 

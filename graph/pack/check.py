@@ -30,6 +30,7 @@ class Symptom(Likely):
     place: Id = "counter"
     roles: tuple[Role, ...] = ("operator", "helpdesk", "technician")
     danger: Id | None = None  # caution that stops everything else
+    unless: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that make asking it pointless
     source: Id = "estimate"
 
 
