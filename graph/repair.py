@@ -7,11 +7,14 @@ falling order of probability over cost has the least expected cost (Kadane and S
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from graph.arrays import Floats, Ints
 
 
@@ -61,3 +64,23 @@ def batch_costs(joint: Floats, cost: Floats, leftover: float, total: float | Non
     tried = np.vstack([whole * leftover, spent + leftover * left])
     least: Floats = tried.min(axis=0)
     return least
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Repairs in the order of trying them, by position, and what that is expected to cost until one helps.
+
+    `likeliest_first` is the same in falling order of probability alone.
+    """
+
+    order: tuple[int, ...]
+    cost: float
+    likeliest_first: float
+
+
+def plan(probability: Sequence[float], cost: Sequence[float]) -> Plan:
+    """Return the best order of trying some repairs with positive, finite costs, and its expected cost."""
+    p, c = np.asarray(probability, dtype=np.float64), np.asarray(cost, dtype=np.float64)
+    best = repair_order(p, c)
+    likeliest = np.argsort(-p, kind="stable").astype(np.int64)
+    return Plan(tuple(int(i) for i in best), cost_in_order(p, c, best), cost_in_order(p, c, likeliest))

@@ -6,7 +6,17 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import changing, closing, danger, explaining, handing, looking, replies, working
+from assistant.engine import (
+    changing,
+    closing,
+    danger,
+    explaining,
+    handing,
+    looking,
+    replies,
+    summing,
+    working,
+)
 from assistant.engine.state import Stage, State, Turn, once
 
 if TYPE_CHECKING:
@@ -116,6 +126,7 @@ WORDS: dict[str, Word] = {
     "why": Word(wording.HELP_WHY, explaining.why),
     "causes": Word(wording.HELP_CAUSES, explaining.causes),
     "facts": Word(wording.HELP_FACTS, explaining.facts),
+    "costs": Word(wording.HELP_COSTS, summing.costs),
     "where": Word(wording.HELP_WHERE, looking.where),
     "what": Word(wording.HELP_WHAT, looking.what),
     "unsure": Word(wording.HELP_UNSURE, _said("unsure"), answers=True),

@@ -23,3 +23,4 @@ from assistant.wording.pieces import *
 from assistant.wording.repairs import *
 from assistant.wording.service import *
 from assistant.wording.slash import *
+from assistant.wording.sums import *

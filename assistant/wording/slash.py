@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 HELP_WHY = "why this question, and what each answer would change"
 HELP_CAUSES = "the causes that are likely now"
 HELP_FACTS = "all answers so far, and what each one weighs"
+HELP_COSTS = "what acting now and asking on are expected to cost"
 HELP_WHERE = "where a part is: /where cylinder"
 HELP_WHAT = "what a part is or a word means: /what regulator"
 HELP_UNSURE = "you do not know; the question is left out"

@@ -9,7 +9,7 @@ actions, falling p / c is best. The figures are worked out.
 import numpy as np
 import pytest
 
-from graph.repair import cost_in_order, expected_cost, repair_order
+from graph.repair import cost_in_order, expected_cost, plan, repair_order
 
 
 def by_name(costs):
@@ -67,3 +67,11 @@ def test_of_two_causes_the_first_is_looked_at_first_from_a_quarter_on(p, first):
     order = repair_order(np.array([p, 1.0 - p]), np.array([10.0, 30.0]))
 
     assert order[0] == first
+
+
+def test_the_plan_of_three_repairs_says_what_the_likeliest_first_would_cost():
+    """The orders CBA and ABC of the table above."""
+    found = plan([0.5, 0.3, 0.2], [10.0, 3.0, 1.0])
+
+    assert found.order == (2, 1, 0)
+    assert (found.cost, found.likeliest_first) == (pytest.approx(8.4), pytest.approx(11.7))
