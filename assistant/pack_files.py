@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from assistant.errors import WrongUse
 from assistant.library import DEFAULT_PACK, DEFAULT_PROFILE
 from graph.complaint import did_you_mean
-from graph.load import digest, find_pack, load_texts, read_folder
+from graph.load import digest, find_pack, load_pack, load_texts, read_folder
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -26,7 +26,7 @@ def pack_files(pack: str) -> dict[str, str]:
 
 def pack_knowledge(pack: str) -> Knowledge:
     """Return what the authors of a pack wrote; raise PackInvalid with everything that is wrong."""
-    return load_texts(pack_files(pack))
+    return load_pack(pack or DEFAULT_PACK)
 
 
 def pack_machine(pack: str, profile: str) -> Machine:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from graph.audit.remark import remark
-from graph.tree import EventSpec
+from graph.tree import EventSpec, loose_ends
 from graph.tree_rules import tree_problems
 
 if TYPE_CHECKING:
@@ -30,13 +30,14 @@ def tree_remarks(machine: Machine) -> tuple[Remark, ...]:
 
 
 def idle_events(views: Sequence[View]) -> Iterator[Remark]:
-    """Yield a remark for every event that no row and no other event mentions on any machine."""
-    named: dict[str, bool] = {}
+    """Yield a remark for every event that on no machine leads to an event which a row names."""
+    leads: dict[str, bool] = {}
     for view in views:
         keys = {row.key for check in view.machine.checks for row in check.rows}
-        keys |= {name for event in view.machine.events for name in event.of}
+        named = [event.id for event in view.machine.events if event.id in keys]
+        loose = set(loose_ends(view.tree, named))
         for event in view.machine.events:
-            named[event.base] = named.get(event.base, False) or event.id in keys
-    for base, is_named in named.items():
-        if not is_named:
+            leads[event.base] = leads.get(event.base, False) or event.id not in loose
+    for base, is_of_use in leads.items():
+        if not is_of_use:
             yield remark("event_unused", "events", base)

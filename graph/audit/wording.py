@@ -186,7 +186,7 @@ RULES: dict[str, Rule] = {
     "remedy_unused": Rule(WARNING, "Used by nothing", "no fault calls for this remedy."),
     "gate_unused": Rule(WARNING, "Used by nothing", "no check and no step passes this gate."),
     "caution_unused": Rule(WARNING, "Used by nothing", "nothing shows this caution."),
-    "event_unused": Rule(WARNING, "Used by nothing", "no row and no other event mentions it."),
+    "event_unused": Rule(WARNING, "Used by nothing", "no row names it, nor any event that it leads to."),
     "source_unused": Rule(WARNING, "Used by nothing", "nothing rests on this source."),
     "flavours_and_barrels": Rule(
         WARNING, "Numbers at odds", "{flavours} flavours for {barrels} barrels.", "Name one per barrel."

@@ -57,6 +57,15 @@ def share_without_liquid(celsius: float) -> float:
     return vapour_density(celsius) / (FILLING_DENSITY * 1000)
 
 
+def liquid_share(celsius: float) -> float:
+    """Return the share of a full cylinder's volume that is liquid; 1 where it fills all of it.
+
+    A full cylinder holds 0.68 kg a litre, as liquid and as the gas above it.
+    """
+    liquid, vapour = liquid_density(celsius), vapour_density(celsius)
+    return min(1.0, (FILLING_DENSITY * 1000 - vapour) / (liquid - vapour))
+
+
 def gas_density(celsius: float, pascal: float) -> float:
     """Return the density in kg/m3 of CO2 gas at an absolute pressure, with its second virial coefficient.
 

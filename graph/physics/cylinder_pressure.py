@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from graph.physics.carbon_dioxide import saturation_pressure, share_without_liquid
+from graph.physics.carbon_dioxide import liquid_share, saturation_pressure, share_without_liquid
 from graph.physics.constants import AIR_PRESSURE
 from graph.physics.workout import Quantity, Result, shown, shown_pressure, work_out
 from graph.units import absolute_to_gauge, convert
@@ -29,6 +29,10 @@ def _solve(temperature: float, air_pressure: float) -> Result:
             "nothing of how much is in there, so weigh the cylinder."
         ),
         f"Liquid lasts until about {100 * share:.0f} % of a full charge is left; then the gauge falls.",
+        (
+            f"A full one is liquid to {100 * liquid_share(temperature):.0f} % there. Liquid swells as it "
+            "warms, so keep it out of the sun and away from heat."
+        ),
         "A cylinder just drawn hard is colder than the room, and shows less until it has rested.",
     )
     return Result(lines, psi, "psi", f"{psi:.0f} psi while liquid is left; weigh it to know the contents")

@@ -73,6 +73,7 @@ CHANGES = (
     ("gas_supply.yaml", "        almost_always: [gas_supply.cylinder_valve.shut]\n", "", "tells_nothing", "no row of it ever applies"),
     ("gas_supply.yaml", "        almost_always: [gas_supply.cylinder_valve.shut]\n", "", "faults_alike", "gas_supply.cylinder.empty, gas_supply.cylinder_valve.shut"),
     ("sensors.yaml", "parts: [sensor]", "parts: [sensor]", "condemned_without_proof", '"sensor"'),
+    ("gas_supply.yaml", "events:\n", "events:\n  gas_supply.loose: {title: loose, of: [gas_supply.looser]}\n  gas_supply.looser: {title: looser, of: [gas_supply.cylinder.empty]}\n", "event_unused", "nor any event that it leads to"),
     ("profiles.yaml", "flavours: [lime, cherry]", "flavours: [lime]", "flavours_and_barrels", "1 flavours for 2 barrels"),
     ("safety.yaml", "title: Before work", "title: Before any work", "wording_missing", "technician"),
 )  # fmt: skip
@@ -332,3 +333,14 @@ def test_a_gate_that_leads_back_to_itself_ends_the_search_for_cautions():
 )
 def test_phrases_are_compared_without_case_and_marks(phrase, plain):
     assert normalised(phrase) == plain
+
+
+def test_an_event_that_leads_only_to_an_unused_one_is_unused_too():
+    loose = "events:\n  gas_supply.loose: {title: loose, of: [gas_supply.looser]}\n"
+    loose += "  gas_supply.looser: {title: looser, of: [gas_supply.cylinder.empty]}\n"
+    before = {one.where for one in audit_texts(texts()).told if one.rule == "event_unused"}
+
+    audit = changed_audit("gas_supply.yaml", "events:\n", loose)
+
+    found = {one.where for one in audit.told if one.rule == "event_unused"} - before
+    assert found == {"events.gas_supply.loose", "events.gas_supply.looser"}

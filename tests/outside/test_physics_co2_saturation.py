@@ -16,6 +16,7 @@ from graph.physics.carbon_dioxide import (
     CRITICAL_PASCAL,
     TRIPLE_KELVIN,
     liquid_density,
+    liquid_share,
     saturation_pressure,
     vapour_density,
 )
@@ -54,6 +55,25 @@ def test_printed_specific_volumes():
     assert 1 / vapour_density(-10) == pytest.approx(0.014048, rel=1e-3)
     assert 1 / vapour_density(0) == pytest.approx(0.010241, rel=1e-3)
     assert 1 / liquid_density(0) == pytest.approx(0.001078, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "liquid", "vapour"), [(0, 927.4, 97.65), (20, 773.4, 194.2), (25, 710.5, 242.7)]
+)
+def test_how_full_of_liquid_a_full_cylinder_is(celsius, liquid, vapour):
+    """0.68 kg a litre (49 CFR 173.304a, from memory), parted by the densities of the table above."""
+    share = (680 - vapour) / (liquid - vapour)
+
+    assert liquid_share(celsius) == pytest.approx(share, rel=5e-3)
+    assert f"liquid to {100 * share:.0f} %" in " ".join(
+        WORKOUTS["cylinder_pressure"].solve(temperature=celsius).lines
+    )
+
+
+def test_near_its_critical_point_a_full_cylinder_is_all_liquid():
+    """Above 27.4 C saturated liquid is lighter than 0.68 kg a litre: the table above between 25 and 30 C."""
+    assert liquid_share(26) < 1.0
+    assert liquid_share(30) == 1.0
 
 
 def test_critical_point():

@@ -125,3 +125,35 @@ def test_measuring_information_reaches_a_little_beyond_the_range():
     """NAMUR NE 43: 3.8 mA is -1.25 %, 20.5 mA is 103.125 %."""
     assert percent_from_loop(3.8) == pytest.approx(-1.25, abs=1e-9)
     assert percent_from_loop(20.5) == pytest.approx(103.125, abs=1e-9)
+
+
+@pytest.mark.parametrize(("milliamps", "psi"), [(4, 0), (8, 50), (12, 100), (16, 150), (20, 200)])
+def test_a_transmitter_is_worked_out_both_ways(milliamps, psi):
+    """Quarters of a 200 psi span at 4, 8, 12, 16 and 20 mA: IEC 60381-1."""
+    told = WORKOUTS["loop_pressure"].solve(current=milliamps, full_scale=200)
+    back = WORKOUTS["loop_current"].solve(pressure=psi, full_scale=200)
+
+    assert (told.value, told.unit) == (pytest.approx(psi, abs=1e-9), "psi")
+    assert (back.value, back.unit) == (pytest.approx(milliamps, abs=1e-9), "mA")
+    assert f"{milliamps * 250 / 1000:.2f} V" in back.lines[-1]
+
+
+@pytest.mark.parametrize(
+    ("milliamps", "words"),
+    [
+        (0.0, "failure information"),
+        (3.6, "failure information"),
+        (3.7, "neither"),
+        (3.9, "below zero"),
+        (20.4, "above full scale"),
+        (21.0, "failure information"),
+    ],
+)
+def test_a_current_that_is_no_measurement_is_never_read_as_a_pressure(milliamps, words):
+    """NAMUR NE 43, as above."""
+    assert words in WORKOUTS["loop_pressure"].solve(current=milliamps).verdict
+
+
+@pytest.mark.parametrize("psi", [-1.0, 101.0])
+def test_a_pressure_outside_the_span_is_said_to_be_so(psi):
+    assert WORKOUTS["loop_current"].solve(pressure=psi).verdict.endswith("outside the range")
