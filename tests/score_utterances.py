@@ -1,6 +1,8 @@
 """Score what is understood against `utterances.jsonl`.
 
-    python tests/score_utterances.py tune|aside [PACK] [-v]
+    python tests/score_utterances.py tune|aside|FILE.jsonl [PACK] [-v]
+
+A FILE holds lines of the same form, without halves.
 
 How facts are compared (`UTTERANCES.md` states what is expected):
 - Doubtful facts of the same words are rivals: one guess, the first; the others count only for "among those offered".
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
     from graph.machine import Machine, Outcome
 
 UTTERANCES = Path(__file__).parent / "assistant" / "utterances.jsonl"
+HALVES = ("tune", "aside")
 SAME_QUANTITY = {
     "sensor_supply_volts": "volts",
     "signal_volts": "volts",
@@ -217,23 +220,25 @@ def _count_symptoms(total: Score, line: dict[str, Any], groups: list[list[Fact]]
 
 
 def read(half: str) -> list[dict[str, Any]]:
-    """Return the lines of one half of the test set, "tune" or "aside"."""
-    with UTTERANCES.open(encoding="utf-8") as file:
-        return [line for line in map(json.loads, file) if line["half"] == half]
+    """Return the lines of one half of the test set, "tune" or "aside", or all lines of another file."""
+    path = UTTERANCES if half in HALVES else Path(half)
+    with path.open(encoding="utf-8") as file:
+        return [line for line in map(json.loads, file) if half not in HALVES or line["half"] == half]
 
 
 def main(arguments: Sequence[str]) -> None:
-    """Print the figures of one half; with -v also every line that is not as expected (of `tune` only)."""
+    """Print the figures of one half; with -v also every line that is not as expected (never of `aside`)."""
     from assistant.hear import Phrasebook, hear  # noqa: PLC0415 -- the module is also imported without them
     from assistant.library import load_case  # noqa: PLC0415 -- likewise
 
-    half = "aside" if "aside" in arguments else "tune"
-    packs = [argument for argument in arguments if argument not in {"tune", "aside", "-v"}]
+    named = [argument for argument in arguments if argument in HALVES or argument.endswith(".jsonl")]
+    half = named[0] if named else "tune"
+    packs = [argument for argument in arguments if argument not in {*named, "-v"}]
     machine = load_case(packs[0] if packs else None).machine
     book = Phrasebook.of(machine)
     total = score(read(half), machine, lambda text, asked: hear(machine, text, asked, book))
     report = [f"{name}: {value:.4g}" for name, value in total.figures().items()]
-    shown = total.faults if "-v" in arguments and half == "tune" else []
+    shown = total.faults if "-v" in arguments and half != "aside" else []
     head = f"{half}: {total.lines} lines, {total.expected} facts"
     sys.stdout.write("\n".join([head, *report, *shown]) + "\n")
 
