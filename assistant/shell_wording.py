@@ -46,6 +46,13 @@ def _percent(share: float) -> str:
     return percent(share)
 
 
+def _listed(names: tuple[str, ...]) -> str:
+    """Return parts or tools as the conversation calls them."""
+    from assistant.wording import spelled  # noqa: PLC0415 -- whoever has an effect has the engine loaded
+
+    return ", ".join(spelled(names))
+
+
 def decision_head(decide: Decide) -> str:
     """Return the head line of a decision."""
     kind = _DECISIONS.get(decide.kind, decide.kind)
@@ -59,8 +66,8 @@ def decision_parts(decide: Decide) -> tuple[tuple[str, tuple[str, ...]], ...]:
         ("Because:", decide.reasons),
         ("Send:", (decide.send,) if decide.send else ()),
         ("How soon:", (decide.urgency,) if decide.urgency else ()),
-        ("Parts:", (", ".join(decide.parts),) if decide.parts else ()),
-        ("Tools:", (", ".join(decide.tools),) if decide.tools else ()),
+        ("Parts:", (_listed(decide.parts),) if decide.parts else ()),
+        ("Tools:", (_listed(decide.tools),) if decide.tools else ()),
         ("Do now:" if decide.kind == "make_safe" else "Until then:", decide.meanwhile),
     )
     return tuple((label, texts) for label, texts in parts if texts)

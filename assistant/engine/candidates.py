@@ -18,16 +18,24 @@ if TYPE_CHECKING:
 def candidates(case: Case, state: State) -> tuple[str, ...]:
     """Return the ids of the checks that may be asked next, in pack order."""
     settled = frozenset(state.settled)
+    elsewhere = _other_barrels(case, state)
     given = {answer.finding.check: answer.outcome for answer in state.answers}
     return tuple(
         check.id
         for check in _doable(case, state.role)
         if check.phase == "narrowing"
         and check.id not in settled
+        and not (check.kind == "symptom" and check.barrel in elsewhere)
         and conditions_hold(check, given)
         and _tools_at_hand(state, check)
         and not check_barred(case, state, check)
     )
+
+
+def _other_barrels(case: Case, state: State) -> frozenset[int]:
+    """Return the barrels that are not asked about one by one, since it was said which ones are affected."""
+    affected = frozenset(state.barrels)
+    return frozenset(range(1, case.machine.barrels + 1)) - affected if affected else frozenset()
 
 
 def askable(case: Case, state: State, check: Check) -> bool:

@@ -92,7 +92,9 @@ def closed(case: Case, state: State) -> Turn:
     """Close the session with its outcome, its cause and what to watch for."""
     cause = case.fault(state.cause) if state.cause else None
     remedy = case.remedy(state.remedy) if state.remedy else None
-    text = " ".join(filter(None, (wording.closing(state.outcome, cause, remedy), _next_service(case, state))))
+    text = " ".join(
+        filter(None, (wording.closing(state.outcome, cause, remedy, state.role), _next_service(case, state)))
+    )
     end = Closed(state.outcome, state.cause, cause.ref if cause is not None else "", text, state.used)
     return replace(state, stage=Stage.CLOSED, open=None, paused=state.stage), (end,)
 
@@ -117,6 +119,6 @@ def stopped(case: Case, state: State) -> Turn:
 
 
 def _make_safe(state: State, todo: tuple[str, ...], who: str) -> Decide:
-    urgency = wording.urgency(hazard=True, barrel=False)
+    urgency = wording.urgency("hazard")
     reasons = wording.danger_reasons(state.complaint)
     return Decide("make_safe", "", "", wording.MAKE_SAFE, 0.0, who, (), (), reasons, (), urgency, todo)

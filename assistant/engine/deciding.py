@@ -13,6 +13,7 @@ from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.visit import worth_carrying
 
 if TYPE_CHECKING:
+    from assistant.engine.effects import Cause
     from graph import Advice, Belief, Case
     from graph.machine import Remedy
 
@@ -79,9 +80,9 @@ def _ordered(case: Case, state: State, remedy: Remedy) -> Turn:
         wording.role_title(case.machine.roles, remedy.send),
         (),
         (),
-        wording.reasons("", probable, causes),
+        wording.reasons("", probable, *_second(case, now, probable, causes)),
         causes,
-        wording.urgency(hazard=True, barrel=False),
+        wording.urgency("hazard"),
         tuple(text for text in (*(step.do for step in remedy.steps), remedy.serve) if text),
     )
     state, warned = danger.held(case, state, remedy)
@@ -135,9 +136,9 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         wording.role_title(case.machine.roles, to) if to else "",
         remedy.parts if here else _worth_carrying(case, now, "parts"),
         remedy.tools if here else _worth_carrying(case, now, "tools"),
-        wording.reasons(reason, probable, causes),
+        wording.reasons(reason, probable, *_second(case, now, probable, causes)),
         causes,
-        "" if here else wording.urgency(hazard=bool(state.hazards), barrel=_barrel(fault)),
+        "" if here else _urgency(case, state, fault),
         _meanwhile(case, state, remedy.serve),
     )
 
@@ -149,9 +150,39 @@ def _worth_carrying(case: Case, now: Belief, kind: str) -> tuple[str, ...]:
     return worth_carrying(needs, costs["second_visit"], costs["carry_part"], MOST_ITEMS)
 
 
+def _second(
+    case: Case, now: Belief, probable: Cause | None, causes: tuple[Cause, ...]
+) -> tuple[Cause | None, float]:
+    """Return the next likely cause, with how probable it is that its own repair is what to do.
+
+    That share is zero where the same repair helps: one figure stands for one thing to do.
+    """
+    second = next((cause for cause in causes if probable is None or cause.id != probable.id), None)
+    if second is None or probable is None:
+        return second, 0.0
+    own, other = case.fault(probable.id).remedy, case.fault(second.id).remedy
+    return second, 0.0 if own == other else dict(now.remedies)[other]
+
+
+def _urgency(case: Case, state: State, fault: str) -> str:
+    """Return how soon somebody must come, by what the fault takes out of service."""
+    if state.hazards:
+        return wording.urgency("hazard")
+    if fault and case.fault(fault).falsifies_reading and _only_numbers(case, state, fault):
+        return wording.urgency("number")
+    return wording.urgency("barrel" if _barrel(fault) else "machine")
+
+
+def _only_numbers(case: Case, state: State, fault: str) -> bool:
+    """Return whether all that was told is about readings: nothing is wrong with the drinks."""
+    told = (case.check(a.finding.check) for a in state.answers if a.outcome == "present")
+    chapters = {check.chapter for check in told if check.kind == "symptom"}
+    return chapters == {case.fault(fault).chapter}
+
+
 def _barrel(fault: str) -> bool:
-    """Return whether a fault concerns one barrel only."""
-    return "@" in fault
+    """Return whether a fault stands at one barrel: its place behind the @ ends in the barrel's number."""
+    return "@" in fault and fault[-1].isdigit()
 
 
 def _meanwhile(case: Case, state: State, serve: str) -> tuple[str, ...]:
@@ -176,7 +207,7 @@ def _not_in_graph(case: Case, state: State, asked: int = 0) -> Turn:
         _worth_carrying(case, now, "tools"),
         wording.unknown_reasons(names, asked, state.complaint if _unexplained(case, state) else ""),
         leading.causes(case, state, now),
-        wording.urgency(hazard=bool(state.hazards), barrel=False),
+        _urgency(case, state, ""),
         _meanwhile(case, state, ""),
     )
     state = replace(state, stage=Stage.CLOSING, outcome="not_found", remedy="", cause="", questioned=())

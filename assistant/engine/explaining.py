@@ -5,16 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, evidence, leading, procedure, roles
+from assistant.engine import asking, evidence, leading, procedure
 from assistant.engine.effects import Effect
 from assistant.engine.state import Stage
 
 if TYPE_CHECKING:
+    from assistant.engine.effects import Cause
     from assistant.engine.state import State, Turn
     from graph import Belief, Case
     from graph.machine import Check
 
 MOST_CAUSES = 8
+MOST_WEIGHTY = 3
+WORTH_TELLING = 1.0  # decibans: less is hardly noticed by anybody (I. J. Good, 1950)
 
 
 def why(case: Case, state: State, argument: str = "") -> Turn:
@@ -92,7 +95,28 @@ def so_far(case: Case, state: State) -> Effect:
     hazards = tuple(wording.hazard_named(case.caution(name), by.get(name, "")) for name in state.hazards)
     done = tuple(case.remedy(name).title for name in state.cured)
     role = wording.role_title(case.machine.roles, state.role) if state.role else ""
-    by_phone = state.role in roles.BY_PHONE
+    by_phone = state.role == "helpdesk"  # an operator alone is at the machine
     return wording.so_far(
-        role, state.complaint, len(state.answers), lead, hazards=hazards, done=done, by_phone=by_phone
+        role,
+        state.complaint,
+        len(state.answers),
+        lead,
+        hazards=hazards,
+        done=done,
+        by_phone=by_phone,
+        weighty=_weighty(case, state, lead),
+    )
+
+
+def _weighty(case: Case, state: State, lead: tuple[Cause, ...]) -> tuple[str, ...]:
+    """Return the answers that weigh most for or against the leading cause, heaviest first."""
+    if not lead:
+        return ()
+    weights = case.explain(evidence.findings(state), lead[0].id)
+    named = (
+        (abs(w), a) for w, a in zip(weights, state.answers, strict=True) if case.has_check(a.finding.check)
+    )
+    heavy = sorted((pair for pair in named if pair[0] >= WORTH_TELLING), key=lambda pair: -pair[0])
+    return tuple(
+        wording.said(case.check(a.finding.check), a.outcome, a.value, a.unit) for _, a in heavy[:MOST_WEIGHTY]
     )

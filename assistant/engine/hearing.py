@@ -149,22 +149,31 @@ def _context(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
 
 
 def _began(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
-    del case, facts
-    return replace(state, began=fact.value or fact.words), (wording.began_noted(fact.value or fact.words),)
+    del case
+    when = fact.value or fact.words
+    said = any(_overlap(fact, other) for other in facts if other.kind in taking.EVIDENCE)
+    return replace(state, began=when), () if said else (wording.began_noted(when),)
+
+
+def _overlap(fact: Fact, other: Fact) -> bool:
+    """Return whether two facts were taken from the same words, so that one is shown with the other."""
+    one, two = fact.words.casefold(), other.words.casefold()
+    return bool(one and two) and (one in two or two in one)
 
 
 def _fine(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
     del case, facts
-    return taking.not_understood(state, fact.words or fact.value), (wording.fine_noted(),)
+    words = fact.words or fact.value
+    return taking.not_understood(state, words), (wording.fine_noted(words),) if words.strip() else ()
 
 
 def _which(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
-    del facts
     barrels = fact.which or tuple(int(word) for word in re.findall(r"[0-9]{1,2}", fact.value))
     picked = confirming.take_barrels(case, state, barrels)
     if picked is not None:
         return picked
-    return replace(state, barrels=barrels), (wording.barrels_noted(barrels),) if barrels else ()
+    told = any(other.certain for other in facts if other.kind in taking.EVIDENCE)  # shown back with those
+    return replace(state, barrels=barrels), (wording.barrels_noted(barrels),) if barrels and not told else ()
 
 
 def _corrected(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:

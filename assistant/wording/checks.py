@@ -25,8 +25,9 @@ def _after(role: str) -> tuple[str, ...]:
 
 def question(check: Check, role: str) -> str:
     """Return a check's question in the wording for a role."""
-    own = next((check.ask[who] for who in _after(role) if who in check.ask), "")
-    return read_out(role, own or next(iter(check.ask.values()), check.title))
+    who = next((who for who in _after(role) if who in check.ask), "")
+    text = check.ask[who] if who else next(iter(check.ask.values()), check.title)
+    return text if who == role == "helpdesk" else read_out(role, text)
 
 
 def with_numbers(text: str, work: WorkOut | None) -> str:

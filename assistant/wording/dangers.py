@@ -76,19 +76,19 @@ def safe_again(who: str) -> Tell:
 
 
 def secured(ordered: str) -> Tell:
-    return tell("safety", f"Good, I keep that it is done: {stop(lower(ordered))}")
+    return tell("safety", f"Good, I keep that it is done: {stop(ordered)}")
 
 
 def not_secured(ordered: str) -> Tell:
     text = (
         "Then keep well clear of it, keep others away, and leave it to whoever comes; I note it as not done"
     )
-    return tell("safety", f"{text}: {stop(lower(ordered))}")
+    return tell("safety", f"{text}: {stop(ordered)}")
 
 
 def order_kept(ordered: str, done: str) -> Tell:
     """Return an order that an answer gave at once, with whether it was carried out."""
-    return tell("facts", f"{'Done' if done == 'yes' else 'Not confirmed as done'}: {stop(lower(ordered))}")
+    return tell("facts", f"{'Done' if done == 'yes' else 'Not confirmed as done'}: {stop(ordered)}")
 
 
 def entitled(caution: Caution) -> tuple[str, ...]:

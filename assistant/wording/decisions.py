@@ -26,14 +26,20 @@ _REASONS = MappingProxyType(
 )
 
 
-def reasons(reason: str, probable: Cause | None, causes: Sequence[Cause]) -> tuple[str, ...]:
-    """Return why this is decided: the likely cause, the next likely one, and the rule that decided."""
+def reasons(reason: str, probable: Cause | None, second: Cause | None, share: float) -> tuple[str, ...]:
+    """Return why this is decided: the likely cause, the next likely one, and the rule that decided.
+
+    The figure of the first stands at the head of the decision; `share` is the second one's, zero where
+    the same repair helps with both.
+    """
     found = []
     if probable is not None:
-        found.append(f"Most likely: {lower(probable.title)} ({percent(probable.probability)}).")
-        second = next((cause for cause in causes if cause.id != probable.id), None)
-        if second is not None:
-            found.append(f"Second: {lower(second.title)} ({percent(second.probability)}).")
+        found.append(f"Most likely: {lower(probable.title).rstrip('.')}.")
+    if second is not None:
+        other = lower(second.title)
+        found.append(
+            f"Second: {other} ({percent(share)})." if share else f"Or, put right in the same way: {other}."
+        )
     return (*found, *((_REASONS[reason],) if reason in _REASONS else ()))
 
 
@@ -55,10 +61,19 @@ def nothing_reasons() -> tuple[str, ...]:
     return ("All answers are what a healthy machine shows.",)
 
 
-def urgency(*, hazard: bool, barrel: bool) -> str:
-    if hazard:
-        return "at once: safety"
-    return "soon: one barrel is down" if barrel else "today: the whole machine may be down"
+_URGENCY = MappingProxyType(
+    {
+        "hazard": "at once: safety",
+        "machine": "today: the whole machine may be down",
+        "barrel": "soon: one barrel is down",
+        "number": "soon: a number is wrong, but the drinks are not",
+    }
+)
+
+
+def urgency(what: str) -> str:
+    """Return how soon somebody must come: for a hazard, the machine, one barrel, or only a number."""
+    return _URGENCY[what]
 
 
 def offer(remedy: Remedy, role: str) -> str:
@@ -71,7 +86,7 @@ def offer_why(causes: Sequence[Cause], role: str) -> str:
     del role
     if not causes:
         return ""
-    first = f"most likely {lower(causes[0].title)}, {percent(causes[0].probability)}"
+    first = f"most likely {lower(causes[0].title)}"
     return first if len(causes) == 1 else f"{first}; second {lower(causes[1].title)}"
 
 

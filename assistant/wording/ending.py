@@ -59,7 +59,16 @@ _ENDS = MappingProxyType(
 )
 
 
-def closing(outcome: str, cause: Fault | None, remedy: Remedy | None) -> str:
+_COMES_BACK = MappingProxyType(
+    {
+        "operator": "If it comes back, call again and say what has changed since today.",
+        "helpdesk": "If it comes back, they should call again and say what has changed since today.",
+    }
+)
+_TELL_THEM = "Tell the people here to call if it comes back, and to say what has changed since today."
+
+
+def closing(outcome: str, cause: Fault | None, remedy: Remedy | None, role: str) -> str:
     """Return the last words: how it ended, the cause, and what to watch for."""
     parts = [_ENDS.get(outcome, "The session is over.")]
     if cause is not None and outcome in {"cured", "cured_for_now"}:
@@ -69,5 +78,5 @@ def closing(outcome: str, cause: Fault | None, remedy: Remedy | None) -> str:
     if remedy is not None and remedy.serve and outcome in {"visit", "referred"}:
         parts.append(stop(remedy.serve))
     if outcome in {"cured", "cured_for_now"}:
-        parts.append("If it comes back, call again and say what has changed since today.")
+        parts.append(_COMES_BACK.get(role, _TELL_THEM))
     return " ".join(parts)

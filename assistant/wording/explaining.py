@@ -94,8 +94,13 @@ def facts_about(lead: Cause) -> Tell:
 
 
 def fact(check: Check, outcome: str, value: float | None, unit: str, weight: float) -> Tell:
+    return tell("facts", f"{_weight(weight)}  {said(check, outcome, value, unit)}", check.id, check.ref)
+
+
+def said(check: Check, outcome: str, value: float | None, unit: str) -> str:
+    """Return an answer in words, with the number that was read."""
     measured = f" ({number(value, unit)})" if value is not None else ""
-    return tell("facts", f"{_weight(weight)}  {said_of(check, outcome)}{measured}", check.id, check.ref)
+    return f"{said_of(check, outcome)}{measured}"
 
 
 def work_fact(remedy: Remedy, outcome: str, weight: float) -> Tell:

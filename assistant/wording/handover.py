@@ -42,6 +42,7 @@ def so_far(
     hazards: Sequence[str],
     done: Sequence[str],
     by_phone: bool,
+    weighty: Sequence[str],
 ) -> Tell:
     """Return what is known so far, in one paragraph."""
     parts = []
@@ -51,6 +52,8 @@ def so_far(
         parts.append(f"Mind: {'; '.join(hazards)}.")
     how = " by phone" if by_phone else ""
     parts.append(f"Answers so far{f' from {lower(role)}{how}' if role else ''}: {answers}.")
+    if weighty:
+        parts.append(f"What weighs most: {'; '.join(weighty)}.")
     if done:
         parts.append(f"Done without effect: {'; '.join(done)}.")
     if answers and causes:

@@ -74,7 +74,8 @@ def nothing_understood() -> Tell:
 
 
 def rest_kept(rest: str) -> Tell:
-    return tell("ignored", f'I made nothing of "{rest}"; I keep it as a note.')
+    words = rest.strip(" ,.;:!?\"'")
+    return tell("ignored", f'I made nothing of "{words}"; I keep it as a note.')
 
 
 def no_such_option(option: str) -> Tell:
@@ -105,12 +106,14 @@ def began_noted(when: str) -> Tell:
     return tell("taken", f"It began: {when}.")
 
 
-def fine_noted() -> Tell:
-    return tell("taken", "Good, I note that. I may still ask you to look.")
+def fine_noted(what: str) -> Tell:
+    return tell("taken", f"Noted as fine: {what.strip(' ,.;:!?')}. I may still ask you to look.")
 
 
 def barrels_noted(barrels: Sequence[int]) -> Tell:
-    names = " and ".join(str(barrel) for barrel in barrels)
+    first, last = min(barrels), max(barrels)
+    row = len(barrels) > 2 and last - first + 1 == len(set(barrels))  # noqa: PLR2004 - worth a range
+    names = f"{first} to {last}" if row else " and ".join(str(barrel) for barrel in barrels)
     return tell("taken", f"Barrel{'s' if len(barrels) > 1 else ''} {names}, noted.")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -88,8 +89,15 @@ def role_title(titles: Mapping[str, str], role: str) -> str:
 
 def read_out(role: str, text: str) -> str:
     """Return a sentence as the person here needs it: an agent reads it out to the operator."""
-    return f'Read out: "{text}"' if role == "helpdesk" else text
+    inner = text.replace('"', "'")
+    return f'Read out: "{inner}"' if role == "helpdesk" else text
 
 
 def spelled(names: Iterable[str]) -> tuple[str, ...]:
-    return tuple(name.replace("_", " ") for name in names)
+    """Return parts or tools in the words in which people ask for them."""
+    return tuple(_title(name) for name in names)
+
+
+def _title(name: str) -> str:
+    words = name.replace("_", " ")
+    return re.sub(r"\bo ring", "O-ring", re.sub(r"\bco2\b", "CO2", words))

@@ -47,7 +47,7 @@ def ask_early(item: Step) -> str:
 
 def hurried(item: Step) -> Tell:
     """Return that a step was done in less than its time."""
-    text = f"Done in less than {minutes(item.wait)}, and confirmed: {stop(lower(item.do))}"
+    text = f"Done in less than {minutes(item.wait)}, and confirmed: {stop(item.do)}"
     return tell("facts", text)
 
 

@@ -1,0 +1,216 @@
+"""What is said back: short, once, in whole words, and in nobody else's name."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from casts import Told, parlour_case, shipped_case
+from repairing import at_display, offered
+
+from assistant import wording
+from assistant.engine import deciding, evidence, leading, open_state
+from assistant.engine.candidates import candidates
+from assistant.engine.effects import Decide
+from assistant.engine.state import Stage
+from assistant.facts import Fact
+from assistant.shell_wording import decision_text
+
+
+def narrowing(role="operator"):
+    told = Told(parlour_case()).began(role).chose("none", "dry").said("flat", Fact("symptom", "gas.flat"))
+    while told.ask.about != "check":
+        told = told.chose("unsure" if told.ask.about == "symptom" else "yes")
+    return told
+
+
+def shipped(role="technician", **more):
+    state = open_state(shipped_case())
+    return replace(state, stage=Stage.NARROWING, role=role, open=None, heard=True, **more)
+
+
+# -- what was heard ------------------------------------------------------------------------------
+
+
+def test_marks_around_words_that_nothing_was_made_of_are_left_out():
+    assert wording.rest_kept(", nobody touched anything,").text == (
+        'I made nothing of "nobody touched anything"; I keep it as a note.'
+    )
+
+
+def test_what_is_said_to_be_fine_is_named():
+    told = narrowing().said("cherry pours fine", Fact("fine", words="cherry pours fine"))
+
+    assert "Noted as fine: cherry pours fine." in told.said_back()
+
+
+@pytest.mark.parametrize(
+    ("barrels", "text"),
+    [
+        ((1, 2, 3, 4), "Barrels 1 to 4, noted."),
+        ((1, 3), "Barrels 1 and 3, noted."),
+        ((2,), "Barrel 2, noted."),
+    ],
+)
+def test_barrels_in_a_row_are_told_as_a_range(barrels, text):
+    assert wording.barrels_noted(barrels).text == text
+
+
+def test_barrels_are_not_noted_aloud_where_the_answer_said_them():
+    fact = Fact("which", which=(1, 2), words="both")
+    alone = narrowing().said("both", fact)
+    within = narrowing().said("both are flat", fact, Fact("symptom", "gas.flat", words="flat"))
+
+    assert "Barrels 1 and 2, noted." in alone.said_back()
+    assert "noted" not in within.said_back()
+    assert within.state.barrels == (1, 2)
+
+
+def test_when_it_began_is_not_told_twice():
+    began = Fact("began", value="delivery", words="started after a delivery")
+    answer = Fact("answer", "gas.weight", value="heavy", words="started after a delivery")
+
+    assert "It began: delivery." in narrowing().said("started after a delivery", began).said_back()
+    both = narrowing().said("started after a delivery", began, answer)
+    assert "It began" not in both.said_back()
+    assert both.state.began == "delivery"
+
+
+# -- read out ------------------------------------------------------------------------------------
+
+
+def test_quotes_within_what_is_read_out_are_single():
+    assert wording.read_out("helpdesk", wording.ask_gone("gone flat")) == (
+        "Read out: \"You said: 'gone flat'. Is that gone now?\""
+    )
+
+
+def test_what_is_written_for_the_agent_is_not_read_out():
+    check = shipped_case().check("scope.last_visit_change")
+
+    assert wording.question(check, "helpdesk") == check.ask["helpdesk"]
+    assert wording.question(shipped_case().check("scope.one_or_all"), "helpdesk").startswith("Read out: ")
+
+
+# -- decisions -----------------------------------------------------------------------------------
+
+
+def test_parts_are_called_as_people_ask_for_them():
+    assert wording.spelled(("co2_cylinder", "sensor_o_ring", "pump_o_rings")) == (
+        "CO2 cylinder",
+        "sensor O-ring",
+        "pump O-rings",
+    )
+    decision = Decide("visit", "", "", "x", 0.5, "", ("gas_tube", "sensor_o_ring"), (), ())
+    assert "Parts: gas tube, sensor O-ring" in decision_text(decision)
+
+
+def test_one_thing_to_do_has_one_figure():
+    told = offered()
+    decision = next(effect for effect in told.shown if isinstance(effect, Decide))
+
+    assert [reason.count("%") for reason in decision.reasons] == [0, 1, 0]
+    assert decision.causes[0].probability >= decision.probability
+
+
+def urgency(fault, *symptoms):
+    case, state = shipped_case(), shipped("helpdesk")
+    for symptom in symptoms:
+        state = evidence.answer(case, state, symptom, "present")
+    remedy = case.fault(fault).remedy
+    found = deciding.send(case, state, case.remedy(remedy), "certain")
+    named, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), remedy)
+    return named, found[1][0].urgency
+
+
+@pytest.mark.parametrize(
+    ("fault", "symptoms", "expected"),
+    [
+        (
+            "sensors.sensor.dead_low@gas_regulated",
+            ["product.flat_all"],
+            "today: the whole machine may be down",
+        ),
+        ("sensors.sensor.dead_low@syrup2", ["product.pale@2"], "soon: one barrel is down"),
+        (
+            "sensors.sensor.dead_low@syrup2",
+            ["reading.stuck_zero@syrup2"],
+            "soon: a number is wrong, but the drinks are not",
+        ),
+    ],
+)
+def test_how_soon_goes_by_what_is_out_of_service(fault, symptoms, expected):
+    named, told = urgency(fault, *symptoms)
+
+    assert named.partition("@")[2] == fault.partition("@")[2]
+    assert told == expected
+
+
+# -- scope ---------------------------------------------------------------------------------------
+
+
+def test_once_it_is_said_which_barrel_no_symptom_is_asked_of_the_others():
+    case = shipped_case()
+    asked = [case.check(name) for name in candidates(case, shipped("operator", barrels=(3,)))]
+    everywhere = [case.check(name) for name in candidates(case, shipped("operator"))]
+
+    assert {c.barrel for c in asked if c.kind == "symptom"} == {None, 3}
+    assert {c.barrel for c in everywhere if c.kind == "symptom"} == {None, 1, 2, 3}
+
+
+@pytest.mark.parametrize(
+    ("check", "outcome", "closed"),
+    [
+        ("scope.one_or_all", "only_numbers", "product.nothing_comes_out"),
+        ("scope.one_or_all", "only_numbers", "product.too_sweet"),
+        ("scope.syrup_warning", "none", "warning.syrup_low_one"),
+        ("scope.syrup_warning", "all", "warning.syrup_low_one"),
+        ("scope.display_words", "no_warning", "warning.fill_time_out_one"),
+    ],
+)
+def test_a_symptom_whose_answer_is_known_already_is_not_asked(check, outcome, closed):
+    case = shipped_case()
+    state = shipped("operator")
+    after = evidence.answer(case, state, check, outcome)
+
+    assert any(name.startswith(closed) for name in candidates(case, state))
+    assert not any(name.startswith(closed) for name in candidates(case, after))
+
+
+# -- handing over and the end --------------------------------------------------------------------
+
+
+def test_the_handover_tells_the_answers_that_weigh_most_with_their_numbers():
+    told = offered().word("handover", "technician")
+
+    assert "What weighs most: " in told.said_back()
+    told_back = told.said_back().partition("What weighs most: ")[2].partition(". ")[0]
+    assert len(told_back.split("; ")) <= 3
+    assert "cylinder valve open? It turns further" in told_back
+
+
+def test_an_operator_alone_answers_at_the_machine_and_not_by_phone():
+    assert "from counter staff:" in offered("operator").word("handover", "technician").said_back()
+    assert "from helpdesk agent by phone:" in offered("helpdesk").word("handover", "technician").said_back()
+
+
+@pytest.mark.parametrize(
+    ("role", "words"),
+    [
+        ("operator", "call again and say"),
+        ("helpdesk", "they should call again"),
+        ("technician", "Tell the people here"),
+    ],
+)
+def test_the_last_words_are_for_the_person_here(role, words):
+    told = at_display(role).read(70, "psi").chose("in_window", "yes", "yes")
+    while told.ask is not None:
+        told = told.chose("no")
+
+    assert words in told.shown[-1].text
+
+
+def test_a_decision_for_the_person_here_names_nobody_to_send():
+    decision = next(effect for effect in offered("technician").shown if isinstance(effect, Decide))
+
+    assert (decision.kind, decision.send, decision.urgency) == ("do_it", "", "")
