@@ -22,6 +22,7 @@ from graph.machine import (
     Event,
     Fault,
     Gate,
+    Instead,
     Machine,
     Outcome,
     Place,
@@ -565,6 +566,10 @@ def _step(frame: Frame, step: written.Step, spot: Spot) -> Step:
             for name, accept in step.either.items()
         ),
         redo=frame.words(step.redo, spot),
+        instead=tuple(
+            Instead(name, frame.words(way.label, spot), frame.words(way.do, spot), way.cautions)
+            for name, way in step.instead.items()
+        ),
     )
 
 

@@ -164,6 +164,16 @@ class Accept:
 
 
 @dataclass(frozen=True, slots=True)
+class Instead:
+    """What keeps a step from being done as it stands, and what to try then."""
+
+    id: str
+    label: str
+    do: str
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     do: str
     gate: str
@@ -177,6 +187,7 @@ class Step:
     by_gate: bool = False  # passed with its gate
     either: tuple[Accept, ...] = ()
     redo: str = ""
+    instead: tuple[Instead, ...] = ()
 
     @property
     def reads(self) -> tuple[tuple[str, Limits | None], ...]:

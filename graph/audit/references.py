@@ -342,6 +342,9 @@ def _steps(names: Names, here: Trail, steps: Iterable[Step], each: str | None) -
         yield from _each_known((*trail, "cautions"), step.cautions, "caution", knowledge.cautions)
         if step.read is not None:
             yield from _quantity(names, (*trail, "read"), step.read, each)
+        for name, way in step.instead.items():
+            spot = (*trail, "instead", name, "cautions")
+            yield from _each_known(spot, way.cautions, "caution", knowledge.cautions)
         for name, accept in step.either.items():
             yield from _quantity(names, (*trail, "either", name), name, each)
             spot = (*trail, "either", name, "source")

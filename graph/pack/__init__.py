@@ -32,7 +32,7 @@ from graph.pack.head import (
     Switch,
     Words,
 )
-from graph.pack.procedure import Accept, Caution, Gate, Remedy, Step, Verification
+from graph.pack.procedure import Accept, Caution, Gate, Instead, Remedy, Step, Verification
 from graph.pack.profile import Profile, Profiles, SensorType, Window
 from graph.pack.service import Service
 from graph.pack.terms import Amount, Each, Id, Model, Positive, Probability, Refs, Role, Text
@@ -53,6 +53,7 @@ __all__ = [
     "Fault",
     "Gate",
     "Id",
+    "Instead",
     "Knowledge",
     "Likely",
     "Model",

@@ -16,6 +16,14 @@ class Accept(Model):
     source: Id = "common_practice"
 
 
+class Instead(Model):
+    """What keeps a step from being done as it stands, and what to try then; after it the step comes again."""
+
+    label: Text  # as the person would say it
+    do: Text
+    cautions: tuple[Id, ...] = ()
+
+
 class Step(Model):
     """One step of a remedy or gate."""
 
@@ -31,6 +39,7 @@ class Step(Model):
     limits: tuple[float | None, float | None] | None = None
     either: dict[Id, Accept] = Field(default_factory=dict)  # or one of several quantities to read here
     redo: str = ""  # what to do before it is read once more; without it, a gate's number ends the work
+    instead: dict[Id, Instead] = Field(default_factory=dict)  # ways on where it can't be done as it stands
     cannot: str = ""  # what to do when this step can't be done
 
 
