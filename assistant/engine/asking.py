@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from assistant.engine.procedure import Item
     from assistant.engine.state import Question, State
     from graph import Case
-    from graph.machine import Check, Verification
+    from graph.machine import Check, Step, Verification
 
 
 def ask(case: Case, state: State, question: Question) -> Ask:
@@ -202,11 +202,23 @@ def _of_item(case: Case, state: State, item: Item, *, why: str, of: str) -> Ask:
         of,
         ref,
         wording.step(step, state.role, procedure.until(state, item)),
-        wording.CONFIRMED if step.confirm else wording.DONE,
+        _answers(step),
         unit=_unit(case, state),
         minutes=step.wait or None,
         why=why,
     )
+
+
+def _answers(step: Step) -> tuple[Option, ...]:
+    """Return the answers to a step: yes, what may keep it from being done, no, not sure."""
+    yes, *others = wording.CONFIRMED if step.confirm else wording.DONE
+    return (yes, *(Option(way.id, way.label) for way in step.instead), *others)
+
+
+def _instead(case: Case, state: State, question: Question) -> Ask:
+    step = procedure.step_named(case, question.id)
+    way = next(way for way in step.instead if way.id == question.text)
+    return Ask("confirm", "instead", "", wording.read_out(state.role, way.do), wording.TRIED)
 
 
 def _early(case: Case, state: State, question: Question) -> Ask:
@@ -265,6 +277,7 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "remedy": _remedy,
     "guard": _guard,
     "step": _step,
+    "instead": _instead,
     "early": _early,
     "proof": _proof,
     "gone": _gone,

@@ -47,6 +47,7 @@ _WHY = MappingProxyType(
         "early": "Some things show only after the whole time.",
         "guard": "It makes the next check safe.",
         "step": "It is a step of the repair.",
+        "instead": "It is another way to the same end; the step comes again after it.",
         "proof": "Only a reading or a look proves that the repair worked.",
         "gone": "Whether it helped is itself an answer.",
         "cause": "It makes the next diagnosis better.",

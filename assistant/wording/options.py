@@ -15,6 +15,11 @@ NO_ANSWER = (Option("unsure", "Not sure"), Option("cannot", "Can't do that here"
 CONFIRMED = (Option("yes", "Yes"), Option("no", "No"), Option("unsure", "Not sure"))
 DONE = (Option("yes", "Done"), Option("no", "Can't do it"), Option("unsure", "Not sure"))
 REALLY_DONE = (Option("yes", "Yes, really done"), Option("no", "No, I wait for it"))
+TRIED = (
+    Option("yes", "Done; now the step again"),
+    Option("no", "That does not help either"),
+    Option("unsure", "Not sure"),
+)
 UNDERSTOOD = (Option("yes", "Understood"), Option("no", "Not clear, or can't be kept to"))
 SAFE_NOW = (Option("yes", "It is safe now"), Option("no", "Not yet"))
 GONE = (
