@@ -71,12 +71,17 @@ def take_safe_by(case: Case, state: State, choice: str) -> Turn:
 def safe_by_told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
     """Take words for who says so: they must name somebody whom the caution names, and deny nothing."""
     del understood
-    caution, words = _asked_about(case, state), " ".join(text.split())
+    words = " ".join(text.split())
     if wording.denies(words):
         return _nobody_yet(case, state)
-    if not any(wording.names_one(name, words) for name in wording.entitled(caution)):
-        return state, (wording.not_entitled(caution),)
+    if not vouched(case, state, words):
+        return state, (wording.not_entitled(_asked_about(case, state)),)
     return _said_by(case, state, words)
+
+
+def vouched(case: Case, state: State, words: str) -> bool:
+    """Return whether some words name somebody who may call the danger over that is asked about."""
+    return any(wording.names_one(name, words) for name in wording.entitled(_asked_about(case, state)))
 
 
 def _asked_about(case: Case, state: State) -> Caution:

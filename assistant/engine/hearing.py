@@ -15,6 +15,7 @@ from assistant.engine import (
     asking,
     changing,
     confirming,
+    danger,
     explaining,
     looking,
     replies,
@@ -31,9 +32,10 @@ if TYPE_CHECKING:
     from assistant.engine.effects import Effect
     from assistant.engine.events import Chose, Measured, Said
     from assistant.engine.state import Question, State, Turn
+    from assistant.facts import Kind
     from graph import Case
 
-REPLY_KINDS = ("yes", "no", "unsure", "cannot")
+REPLY_KINDS: tuple[Kind, ...] = ("yes", "no", "unsure", "cannot")
 FREE = ("site", "parts", "note", "safe_by")  # what any words answer, whatever could be understood of them
 WORTH_SAYING = 2  # words left over that are worth a remark
 
@@ -63,14 +65,15 @@ def measured(case: Case, state: State, event: Measured) -> Turn:
 
 def said(case: Case, state: State, event: Said) -> Turn:
     """Take a line: its reply, its evidence, its questions back, and the rest as words."""
-    danger = any(fact.kind == "danger" for fact in event.facts)
-    worked = None if danger else working.told(case, state, event.text)
+    dangerous = any(fact.kind == "danger" for fact in event.facts)
+    worked = None if dangerous else working.told(case, state, event.text)
     if worked is not None:
         return worked
     facts = tuple(_aimed(case, state, fact) for fact in event.facts)
     if state.open is not None and state.open.kind in FREE:
-        kept = {"danger"} if state.open.kind == "safe_by" else {"danger", *REPLY_KINDS}
+        kept = _kept_where_free(case, state, event.text)
         facts = tuple(fact for fact in facts if fact.kind in kept)
+    facts = (*facts, *_first_word(state, event.text, facts))
     question, taken = state.open, list[bool]()
     shown: tuple[Effect, ...] = ()
     for take in (_reply, _evidence, _context):
@@ -86,6 +89,26 @@ def said(case: Case, state: State, event: Said) -> Turn:
         state, more = (state if _in_passing(state, question, facts) else _complained(state, event, facts)), ()
     state, rest = _rest(state, event, question) if any(taken) else (state, ())
     return state, (*shown, *more, *rest)
+
+
+def _kept_where_free(case: Case, state: State, text: str) -> tuple[str, ...]:
+    """Return the kinds of facts that count where any words are an answer.
+
+    Who calls a danger over often names it ("the fire brigade says it is out"): that tells no new one.
+    """
+    if state.open is None or state.open.kind != "safe_by":
+        return ("danger", *REPLY_KINDS)
+    return () if danger.vouched(case, state, text) else ("danger",)
+
+
+def _first_word(state: State, text: str, facts: tuple[Fact, ...]) -> tuple[Fact, ...]:
+    """Return the reply that a line about a step begins with ("done, well, ..."), if it holds no other."""
+    working_on = state.open is not None and state.open.kind in {"step", "guard"}
+    if not working_on or any(fact.kind in REPLY_KINDS for fact in facts):
+        return ()
+    first = replies.plain(re.split(r"[,;.!]", text, maxsplit=1)[0])
+    word = wording.EVERYDAY.get(first, "")
+    return tuple(Fact(kind, words=first) for kind in REPLY_KINDS if kind == word)
 
 
 def _aimed(case: Case, state: State, fact: Fact) -> Fact:
@@ -211,6 +234,8 @@ def _as_words(case: Case, state: State, event: Said) -> Turn:
         choice = choice or event.text
     if choice:
         return replies.reply(case, state, choice)
+    if state.open is not None and wording.asks_how_long(event.text):
+        return state, (wording.how_long(asking.ask(case, state, state.open).minutes),)
     return taking.not_understood(state, event.text), (wording.nothing_understood(),)
 
 

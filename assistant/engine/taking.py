@@ -129,7 +129,8 @@ def _take_reading(case: Case, state: State, fact: Fact, *, confirmed: bool) -> T
         words = fact.words or f"{fact.value} {fact.unit}".strip()
         return Taken(not_understood(state, words), (wording.not_here(words),))
     if len(meant) > 1:
-        named = tuple(quantity for quantity in meant if quantity.barrel in (fact.which or state.barrels))
+        named = _asked_here(case, state, meant) if not fact.which else ()
+        named = named or tuple(q for q in meant if q.barrel in (fact.which or state.barrels))
         if not fact.which and len(named) != 1:
             return Taken(_waiting(state, _which_quantity(fact, meant)))
         meant = named
@@ -139,6 +140,15 @@ def _take_reading(case: Case, state: State, fact: Fact, *, confirmed: bool) -> T
         label = "; ".join(text for text in (done.label, more.label) if text)
         done = Taken(more.state, (*done.shown, *more.shown), label)
     return done
+
+
+def _asked_here(case: Case, state: State, meant: tuple[Quantity, ...]) -> tuple[Quantity, ...]:
+    """Return the quantity that the open check is about, by its channel and barrel; empty for none."""
+    name = state.open.id if state.open is not None else ""
+    if not case.has_check(name) or case.check(name).barrel is None:
+        return ()
+    check = case.check(name)
+    return tuple(q for q in meant if q.barrel == check.barrel and check.channel in {"", q.base})
 
 
 def _take_one(case: Case, state: State, fact: Fact, *, confirmed: bool) -> Taken:

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
-from assistant.wording.pieces import limits_text, lower, number, sentence, stop, tell
+from assistant.wording.pieces import limits_text, lower, minutes, number, sentence, stop, tell
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from assistant.engine.effects import Tell
     from graph.machine import Quantity
+
+_HOW_LONG = re.compile(r"\bhow (long|much time|many minutes)\b")
 
 
 def taken(labels: Iterable[str]) -> Tell:
@@ -115,6 +118,18 @@ def barrels_noted(barrels: Sequence[int]) -> Tell:
     row = len(barrels) > 2 and last - first + 1 == len(set(barrels))  # noqa: PLR2004 - worth a range
     names = f"{first} to {last}" if row else " and ".join(str(barrel) for barrel in barrels)
     return tell("taken", f"Barrel{'s' if len(barrels) > 1 else ''} {names}, noted.")
+
+
+def asks_how_long(text: str) -> bool:
+    """Return whether a line asks how long something takes."""
+    return bool(_HOW_LONG.search(text.casefold()))
+
+
+def how_long(takes: float | None) -> Tell:
+    text = (
+        "It takes no waiting: tell me when it is done." if takes is None else f"That takes {minutes(takes)}."
+    )
+    return tell("why", text)
 
 
 def say_it_again() -> Tell:

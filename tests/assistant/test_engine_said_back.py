@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import pytest
 from casts import Told, parlour_case, shipped_case
-from repairing import at_display, offered
+from repairing import at_display, doing, offered
 
 from assistant import wording
 from assistant.engine import deciding, evidence, leading, open_state
 from assistant.engine.candidates import candidates
 from assistant.engine.effects import Decide
-from assistant.engine.state import Stage
+from assistant.engine.state import Question, Stage
 from assistant.facts import Fact
 from assistant.shell_wording import decision_text
 
@@ -214,3 +214,55 @@ def test_a_decision_for_the_person_here_names_nobody_to_send():
     decision = next(effect for effect in offered("technician").shown if isinstance(effect, Decide))
 
     assert (decision.kind, decision.send, decision.urgency) == ("do_it", "", "")
+
+
+# -- what a line is taken for --------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("words", ["how long does that take?", "and how much time is that"])
+def test_how_long_it_takes_is_answered_and_the_offer_stands(words):
+    told = offered().said(words)
+
+    assert "That takes about 5 minutes." in told.said_back()
+    assert told.ask.id == "gas.open_valve"
+    assert "how long does that take?" not in told.state.unheard
+
+
+def asking_of_syrup_2():
+    check = shipped_case().check("sensors.does_it_move@syrup2")
+    state = shipped("operator", barrels=(1,), guarding="")
+    return Told(shipped_case(), replace(state, open=Question("check", check.id)))
+
+
+def test_a_reading_without_a_barrel_belongs_to_what_is_asked_and_not_to_a_barrel_named_before():
+    told = asking_of_syrup_2().said("stuck at 0", Fact("reading", "syrup", value="0", words="stuck at 0"))
+
+    assert [reading.quantity for reading in told.state.readings] == ["syrup@2"]
+
+
+def test_a_reading_of_something_else_goes_by_the_barrel_named_before():
+    told = asking_of_syrup_2().said(
+        "barrel says 20", Fact("reading", "barrel", value="20", words="barrel says 20")
+    )
+
+    assert [reading.quantity for reading in told.state.readings] == ["barrel@1"]
+
+
+def test_done_at_the_head_of_a_line_confirms_the_step_whatever_else_the_line_says():
+    step = doing().read(0.1, "%").chose("yes")
+    told = step.said("done, well the cola side", Fact("which", which=(1,), words="the cola side"))
+
+    assert told.ask.id == "gas.open_valve#2"
+
+
+def test_who_calls_a_danger_over_may_name_it_without_raising_it_again():
+    fire = Fact("danger", "caution.gas", words="fire brigade")
+    told = (
+        Told(parlour_case())
+        .began("operator")
+        .chose("alarm", "yes")
+        .said("the gas supplier says the alarm is off", fire)
+    )
+
+    assert told.state.stage is Stage.SAFETY
+    assert told.state.cleared == (("caution.gas", "the gas supplier says the alarm is off"),)

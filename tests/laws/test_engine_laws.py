@@ -182,7 +182,7 @@ def test_a_question_has_words_and_options_that_can_be_told_apart():
 
 
 def test_every_text_is_whole_and_ends_like_a_sentence():
-    listed = {"causes", "facts", "help"}
+    listed = {"causes", "costs", "facts", "help"}
     for _, _, _, shown in every_step():
         for told in (effect for effect in shown if isinstance(effect, Ask | Tell)):
             assert told.text == told.text.strip()
