@@ -82,6 +82,11 @@ class Live:
             self.setup.by,
             factors=self.setup.factors,
             costs=self.setup.costs,
+            titles=(
+                (self.machine.pack, self.machine.pack_title),
+                (self.machine.profile, self.machine.profile_title),
+                *self.machine.roles.items(),
+            ),
         )
 
     def repetition(self, past: tuple[Past, ...]) -> Repetition:

@@ -46,6 +46,7 @@ class Header:
     continues: str = ""  # the record that this one carries on from, after the pack changed
     factors: tuple[tuple[str, float], ...] = ()  # on the rates of faults, for what happened here before
     costs: tuple[tuple[str, float], ...] = ()  # of this site, instead of the pack's
+    titles: tuple[tuple[str, str], ...] = ()  # what this line and the intake name by id: (id, title)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,20 +6,22 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from assistant import shell_wording as words
+from assistant.engine.effects import Ask, Decide
 from assistant.engine.events import Asked, Began, Chose, Event, Measured, Said
 from assistant.layout import WIDTH, text_of
 from assistant.visible import visible
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from assistant.record import Entry, Header, Record
 
 
 def transcript(record: Record, width: int = WIDTH) -> str:
     """Return the text of a whole session, without a final line feed."""
-    parts = [_head(record.header)]
-    parts += [text for entry in record.entries for text in _entry(entry, width)]
+    titles = {**_causes(record), **dict(record.header.titles)}
+    parts = [_head(record.header, titles, width)]
+    parts += [text for entry in record.entries for text in _entry(entry, titles, width)]
     return "\n".join(part for part in parts if part).strip("\n")
 
 
@@ -38,31 +40,46 @@ def typed(event: Event) -> str:
             return f"/{event.word} {event.argument}".strip()
 
 
-def _head(header: Header) -> str:
-    machine = ", ".join((header.profile, *header.flavours))
-    lines = [words.session_of(header.started), words.machine_of(machine, header.pack, header.pack_version)]
+def _causes(record: Record) -> dict[str, str]:
+    """Return the titles of the causes that the session named."""
+    shown = (effect for entry in record.entries for effect in entry.shown)
+    listed = (effect.causes for effect in shown if isinstance(effect, Ask | Decide))
+    return {cause.id: cause.title for causes in listed for cause in causes}
+
+
+def _head(header: Header, titles: Mapping[str, str], width: int) -> str:
+    machine = ", ".join((titles.get(header.profile, header.profile), *header.flavours))
+    pack = titles.get(header.pack, header.pack)
+    lines = [words.session_of(header.started), words.machine_of(machine, pack, header.pack_version)]
     if header.cause:
-        lines.append(words.true_cause(header.cause))
+        lines.append(words.true_cause(titles.get(header.cause, header.cause)))
     if header.continues:
         lines.append(words.continues(header.continues))
-    return "\n".join(map(visible, lines))
+    return "\n".join(textwrap.fill(visible(line), width) for line in lines)
 
 
-def _entry(entry: Entry, width: int) -> Iterator[str]:
-    yield _began(entry.event) if isinstance(entry.event, Began) else f"\n{_quoted(typed(entry.event))}"
+def _entry(entry: Entry, titles: Mapping[str, str], width: int) -> Iterator[str]:
+    event = entry.event
+    yield _began(event, titles, width) if isinstance(event, Began) else f"\n{_quoted(typed(event), width)}"
     if entry.failed:
         yield textwrap.fill(visible(words.not_folded(entry.n, entry.failed)), width)
     yield text_of(entry.shown, width)
 
 
-def _began(began: Began) -> str:
-    """Return who was there, one line."""
-    trained = words.TRAINED if began.trained else ""
-    return visible(
-        ", ".join(filter(None, (began.site, began.unit, began.person, began.role, began.others, trained)))
-    )
+def _began(began: Began, titles: Mapping[str, str], width: int) -> str:
+    """Return who was there."""
+    trained, role = words.TRAINED if began.trained else "", titles.get(began.role, began.role)
+    there = (began.site, began.unit, began.person, role, began.others, trained)
+    return textwrap.fill(visible(", ".join(filter(None, there))), width)
 
 
-def _quoted(text: str) -> str:
-    """Return what was typed after a prompt, the lines of a paste under each other."""
-    return "\n".join(f"{words.PROMPT}{visible(line)}" for line in text.split("\n"))
+def _quoted(text: str, width: int) -> str:
+    """Return what was typed after a prompt, the lines of a paste under each other; a long one hangs."""
+    return "\n".join(_hanging(visible(line), width) for line in text.split("\n"))
+
+
+def _hanging(line: str, width: int) -> str:
+    if len(words.PROMPT) + len(line) <= width:
+        return f"{words.PROMPT}{line}"
+    indent = " " * len(words.PROMPT)
+    return textwrap.fill(line, width, initial_indent=words.PROMPT, subsequent_indent=indent)
