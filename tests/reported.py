@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from datetime import datetime, timedelta, timezone
 from functools import cache
 from pathlib import Path
@@ -116,9 +117,16 @@ def cured(role="operator", **more):
 def repairing(fault, until, role="technician", **more):
     """Return a session with the shipped pack about a machine with a fault, at the first question of an id.
 
-    `until` is the id of a question, or "" for the whole session.
+    `until` is the id of a question, or "" for the whole session. It is held once and then handed out again.
     """
-    held = Held(role, pack="", trained=True, **more)
+    held = copy(_repairing(fault, until, role, tuple(more.items())))
+    held.entries = list(held.entries)
+    return held
+
+
+@cache
+def _repairing(fault, until, role, more):
+    held = Held(role, pack="", trained=True, **dict(more))
     person = Honest(held.live.case, (fault,))
     while held.ask is not None and held.ask.id != until:
         held.event(person.answer(held.ask, held.state))

@@ -152,7 +152,11 @@ class Decision:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One thing gone through: a step, a gate's step or a caution acknowledged; `gate` is the gate's title."""
+    """One thing gone through; `gate` is the gate's title.
+
+    kind: step, gate (a step of it), caution (acknowledged), instead (what was tried where a step could
+    not be done as it stood).
+    """
 
     at: str
     kind: str

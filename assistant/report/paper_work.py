@@ -52,7 +52,9 @@ def _made_safe(report: Report) -> Section:
 def _ticks(report: Report, items: Iterable[Item]) -> Iterator[Ticks]:
     """Yield lists of things gone through, gate by gate, in their order."""
     for (kind, gate), group in groupby(items, key=lambda item: (item.kind, item.gate)):
-        title = {"gate": f"Gate: {gate}", "caution": "Cautions acknowledged"}.get(kind, "Steps")
+        title = {"gate": f"Gate: {gate}", "caution": "Cautions acknowledged", "instead": "Instead"}.get(
+            kind, "Steps"
+        )
         yield Ticks(tuple(_tick(report, item) for item in group), title)
 
 

@@ -128,13 +128,16 @@ def _proof(case: Case, remedy: Remedy, report: Report | None) -> Ticks:
 def _steps(case: Case, mine: tuple[Item, ...], rest: tuple[Item, ...]) -> Iterator[Block]:
     """Yield cautions, gates and steps in the order in which they are gone through; `rest` is not for here."""
     warned: dict[str, None] = {}
+    intro = ""  # what a gate is passed for, where it is all there is to a step
     for (kind, owner), group in groupby(mine, key=lambda item: (item.kind, item.id.partition("#")[0])):
         if kind == "caution":
             if owner not in warned:
                 yield _caution(case, owner)
             warned[owner] = None
-        elif kind != "title":
-            title = f"Gate: {case.gate(owner).title}" if kind == "gate" else ""
+        elif kind == "title":
+            intro = next((f"{item.step.do} " for item in group if item.step is not None), "")
+        else:
+            title = f"{intro}Gate: {case.gate(owner).title}" if kind == "gate" else ""
             yield Ticks(tuple(_tick(case, item) for item in group), title)
     if rest:
         who = rest[0].roles[0]
@@ -165,6 +168,8 @@ def _under(case: Case, step: Step) -> Iterator[str]:
         yield f"Out of limits: {step.redo}"
     if step.confirm:
         yield f"{step.confirm} {_YES_NO}"
+    for way in step.instead:
+        yield f"{way.label}: {way.do}"
     if step.cannot:
         yield f"If not: {step.cannot}"
 

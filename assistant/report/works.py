@@ -10,7 +10,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from assistant.engine.effects import Decide, Tell
+from assistant.engine.events import Chose
 from assistant.report.evidence import GONE
+from assistant.report.exchanges import answers, worded
 from assistant.report.model import Item, Proved, Work
 from assistant.report.wording import not_read_out
 
@@ -45,6 +47,8 @@ def works(kept: tuple[Exchange, ...], given: dict[int, Reply], roles: tuple[str,
         reply = given.get(index)
         if reply is not None:
             scene = _replied(scene, reply, roles[index])
+        elif exchange.ask is not None and exchange.ask.id == "instead" and answers(exchange.event):
+            scene = _tried(scene, exchange, exchange.ask, roles[index])
         for effect in exchange.shown:
             scene = _shown(scene, effect, exchange, roles[index])
     return scene if scene.work is None else _ended(scene, "open", scene.work.ended)
@@ -62,6 +66,16 @@ def _replied(scene: Scene, reply: Reply, role: str) -> Scene:
     if ask.about == "verification" and scene.work is not None:
         return _verified(scene, scene.work, reply)
     return scene
+
+
+def _tried(scene: Scene, exchange: Exchange, ask: Ask, role: str) -> Scene:
+    """Return the scene with the other way that was gone where a step could not be done as it stood."""
+    led_on = isinstance(exchange.event, Chose) and exchange.event.option == "yes"
+    text = not_read_out(ask.text)
+    item = Item(exchange.at, "instead", ask.id, ask.ref, "", text, worded(exchange), led_on, role)
+    if scene.work is None:
+        return replace(scene, apart=(*scene.apart, item))
+    return replace(scene, work=replace(scene.work, items=(*scene.work.items, item)))
 
 
 def _verified(scene: Scene, work: Work, reply: Reply) -> Scene:

@@ -102,7 +102,7 @@ def test_no_sheet_of_the_shipped_pack_shows_a_step_to_a_role_that_may_not_do_it(
         document = sheet(case, remedy, role, trained=True)
         items = procedure.of_remedy(case, remedy)
         first = next((n for n, item in enumerate(items) if not may_do(role, item.roles)), len(items))
-        wanted = [item.step.do for item in items[:first] if item.step is not None]
+        wanted = [item.step.do for item in items[:first] if item.step is not None and item.kind != "title"]
         assert ticks(document) == wanted
         printed += 1
 
