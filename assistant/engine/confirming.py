@@ -37,6 +37,22 @@ def take(case: Case, state: State, choice: str) -> Turn:
     return taking.take_facts(case, state, (fact,), confirmed=True)
 
 
+def said_again(question: Question | None, facts: tuple[Fact, ...]) -> str:
+    """Return the option of the open doubt that a line says once more; empty for none, or for several."""
+    if question is None or question.kind != "fact":
+        return ""
+    pairs = zip(question.options, question.facts, strict=False)
+    found = [option.id for option, fact in pairs if among(fact, facts)]
+    return found[0] if len(found) == 1 else ""
+
+
+def among(fact: Fact, others: tuple[Fact, ...]) -> bool:
+    """Return whether one of some facts tells the same, in whatever words and however certain."""
+    return any(
+        (o.kind, o.id, o.value, o.which) == (fact.kind, fact.id, fact.value, fact.which) for o in others
+    )
+
+
 def _picked(question: Question, choice: str) -> Fact | None:
     by_option = {option.id: fact for option, fact in zip(question.options, question.facts, strict=False)}
     if choice in by_option:

@@ -74,6 +74,9 @@ def said(case: Case, state: State, event: Said) -> Turn:
         kept = _kept_where_free(case, state, event.text)
         facts = tuple(fact for fact in facts if fact.kind in kept)
     facts = (*facts, *_first_word(state, event.text, facts))
+    again = "" if dangerous else confirming.said_again(state.open, facts)
+    if again:
+        return _said_again(case, state, again, facts)
     question, taken = state.open, list[bool]()
     shown: tuple[Effect, ...] = ()
     for take in (_reply, _evidence, _context):
@@ -89,6 +92,14 @@ def said(case: Case, state: State, event: Said) -> Turn:
         state, more = (state if _in_passing(state, question, facts) else _complained(state, event, facts)), ()
     state, rest = _rest(state, event, question) if any(taken) else (state, ())
     return state, (*shown, *more, *rest)
+
+
+def _said_again(case: Case, state: State, choice: str, facts: tuple[Fact, ...]) -> Turn:
+    """Take a doubt as confirmed by being said once more, with whatever else the line tells."""
+    doubts = state.open.facts if state.open is not None else ()
+    state, shown = replies.reply(case, state, choice)
+    state, more = _evidence(case, state, tuple(f for f in facts if not confirming.among(f, doubts)))
+    return state, (*shown, *more)
 
 
 def _kept_where_free(case: Case, state: State, text: str) -> tuple[str, ...]:
@@ -129,8 +140,8 @@ def _aimed(case: Case, state: State, fact: Fact) -> Fact:
 
 def _reply(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
     """Take a plain yes, no, not sure or can't, unless danger or the answer itself is in the line."""
-    choice = next((fact.kind for fact in facts if fact.kind in REPLY_KINDS), "")
     question = state.open
+    choice = next((fact.kind for fact in facts if fact.kind in REPLY_KINDS), "")
     if not choice or question is None or any(_more_than_reply(fact, question) for fact in facts):
         return state, ()
     return replies.reply(case, state, choice)
@@ -155,7 +166,7 @@ def _in_passing(state: State, question: Question | None, facts: tuple[Fact, ...]
 
 def _complained(state: State, event: Said, facts: tuple[Fact, ...]) -> State:
     """Return the state with the first line that tells a symptom kept as the complaint, as it was said."""
-    if state.complaint or state.halts or not any(fact.kind == "symptom" for fact in facts):
+    if state.complaint or state.halts or not any(f.kind == "symptom" and f.certain for f in facts):
         return state
     return replace(state, complaint=" ".join(event.text.split()))
 
@@ -174,7 +185,7 @@ def _context(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
 def _began(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
     del case
     when = fact.value or fact.words
-    said = any(_overlap(fact, other) for other in facts if other.kind in taking.EVIDENCE)
+    said = any(_overlap(fact, other) for other in facts if other.certain and other.kind in taking.EVIDENCE)
     return replace(state, began=when), () if said else (wording.began_noted(when),)
 
 

@@ -55,15 +55,18 @@ def _topic(caution: Caution) -> str:
 
 
 def still_halted(cautions: Sequence[Caution]) -> Tell:
-    names = dict.fromkeys(lower(name) for caution in cautions for name in entitled(caution))
-    who = " or ".join(names) or "somebody whose work that is"
+    who = "; ".join(dict.fromkeys(_who(caution) for caution in cautions))
     text = "Then nobody goes in. If anyone is unwell, ring the emergency number."
-    return tell("safety", f"{text} Tell me when it is said to be safe: by {who}.")
+    return tell("safety", f"{text} Tell me when one of these says that it is safe: {who}.")
 
 
 def not_entitled(caution: Caution) -> Tell:
-    who = " or ".join(lower(name) for name in entitled(caution)) or "somebody whose work that is"
-    return tell("safety", f"That is not for you or me to say: it must come from {who}. Until then we wait.")
+    text = f"That is not for you or me to say. One of these must say it: {_who(caution)}. Until then we wait."
+    return tell("safety", text)
+
+
+def _who(caution: Caution) -> str:
+    return lower(caution.who.rstrip(".")) or "somebody whose work that is"
 
 
 def while_halted(caution: Caution) -> Tell:
@@ -71,7 +74,7 @@ def while_halted(caution: Caution) -> Tell:
 
 
 def safe_again(who: str) -> Tell:
-    text = f"Good, I keep that: safe again, says {lower(who)}. We go on. If anything changes, say so at once."
+    text = f"Good. I keep who says so: {lower(who)}. We go on. If anything changes, say so at once."
     return tell("safety", text)
 
 

@@ -266,3 +266,24 @@ def test_who_calls_a_danger_over_may_name_it_without_raising_it_again():
 
     assert told.state.stage is Stage.SAFETY
     assert told.state.cleared == (("caution.gas", "the gas supplier says the alarm is off"),)
+
+
+DOUBT = Fact("answer", "gas.weight", value="heavy", certain=False, words="like lead")
+
+
+def test_a_doubt_that_is_said_once_more_is_confirmed():
+    doubted = narrowing().said("like lead", DOUBT)
+    assert doubted.ask.about == "confirm"
+    told = doubted.said("like lead, I said", DOUBT)
+
+    assert told.state.answers[-1].finding.check == "gas.weight"
+    assert told.ask.about != "confirm"
+
+
+def test_of_several_doubts_that_are_all_said_again_none_is_taken():
+    rivals = (DOUBT, replace(DOUBT, value="light"))
+    doubted = narrowing().said("like lead", *rivals)
+    told = doubted.said("like lead", *rivals)
+
+    assert told.ask == doubted.ask
+    assert told.state.answers == doubted.state.answers
