@@ -30,7 +30,9 @@ if TYPE_CHECKING:
 INSIDE, OUTSIDE = 0.3, -0.15  # what figures within, or outside of, an outcome's limits add
 REACH = 0.12  # what the barrels named add to, or take from, an outcome about all or one
 OPPOSITE = 0.2  # what contradiction takes from how close words come
+FEW, MANY = 3, 0.25  # where more than so many are unusual, to deny one says less for the usual one
 FEARED = 0.42  # how close one part of a line must come to a danger, so that no other part outweighs it
+PLAIN_TROUBLE, AHEAD = 0.5, 0.3  # how close, and how far ahead, one part must tell what is not usual
 TURN = 0.15  # how much closer words must come without their negation to deny an outcome
 PLAIN_IDS = {"no": ("no", "none"), "yes": ("yes",)}
 
@@ -65,8 +67,41 @@ def feared(check: Check, words: Sequence[Word], segments: Sequence[Span], book: 
     """Return the outcomes by the stretch that comes closest to a dangerous one, None if none does."""
     dangers = {outcome.id for outcome in check.outcomes if outcome.danger}
     found = [Choice(_ranked(check, words[first:end], book), (first, end)) for first, end in segments]
-    near = [c for c in found if c.ranked[0][0].outcome in dangers and c.score >= FEARED]
+    near = [
+        choice
+        for choice in found
+        if choice.ranked[0][0].outcome in dangers
+        and choice.score >= FEARED
+        and _agrees(choice, words, book) >= 0
+    ]
     return max(near, key=lambda choice: choice.score, default=None)
+
+
+def troubled(check: Check, words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> Choice | None:
+    """Return the outcomes by the stretch that clearly tells what is not usual, None if none does.
+
+    "Cola pours, blue gives nothing" is about the blue; "ticks, then stops" is one thing.
+    """
+    if check.usual < 0 or len(segments) < 2:  # noqa: PLR2004 - one stretch is the whole
+        return None
+    usual = check.outcomes[check.usual].id
+    if any(word.text == "then" for word in words):
+        return None
+    found = [Choice(_ranked(check, words[first:end], book), (first, end)) for first, end in segments]
+    near = [
+        choice
+        for choice in found
+        if choice.ranked[0][0].outcome != usual
+        and choice.score >= PLAIN_TROUBLE
+        and choice.margin >= AHEAD
+        and _agrees(choice, words, book) >= 0
+    ]
+    return max(near, key=lambda choice: choice.score, default=None)
+
+
+def _agrees(choice: Choice, words: Sequence[Word], book: Phrasebook) -> float:
+    said = comparable(words[choice.span[0] : choice.span[1]], book.barrels)
+    return book.outcomes.leans.agreement(said, book.outcomes.meanings.index(choice.ranked[0][0]))
 
 
 def whole(check: Check, words: Sequence[Word], book: Phrasebook) -> Choice:
@@ -95,7 +130,10 @@ def _denied_usual(check: Check, said: Sequence[Word], scores: NDArray[np.float64
     if plain is None:
         return 0.0
     others = [row for place, row in enumerate(book.outcomes_of[check.base]) if place != check.usual]
-    turned = float(book.outcomes.scores(plain)[others].max())
+    scored = book.outcomes.scores(plain)
+    best = max(others, key=lambda row: float(scored[row]))
+    turned = float(scored[best]) - (MANY if len(others) > FEW else 0.0)
+    turned = turned if book.outcomes.leans.agreement(said, best) <= 0 else 0.0
     return turned if turned >= float(scores[list(book.outcomes_of[check.base])].max()) + TURN else 0.0
 
 

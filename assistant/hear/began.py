@@ -85,7 +85,17 @@ GOING_ON = re.compile(
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
 FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
+UNTIL = re.compile(r"\b(fine|ok|perfect|good|great|grand|working|lovely|all right)( \w+){0,3} (until|till|before|up to)\b")
+DAY_FIRST = re.compile(
+    rf"\b({DAY}|yesterday|last night|this morning)( (night|morning|evening|afternoon|lunchtime))? "
+    r"(it|they|this|that|the \w+)( \w+)? (started|began|begun|went|stopped|packed|died)\b"
+)
 SOMEBODY = re.compile(r"\b(i|we|he|she|they|you)( only| just)? $")  # a person started work, not the trouble
+# What follows an event without a mark between: "after the storm the display went blank".
+WENT_ON = re.compile(
+    r"^( last night| yesterday| on \w+)? (the |my |our |all |every\w* )?\w+( \w+)? "
+    r"(went|is|are|has|have|will|keeps?|started|stopped|got|does|do|can|came|turned|became|tastes?|pours?)\b"
+)
 WINDOW = 60  # letters after "since" in which the event or time stands
 
 
@@ -100,7 +110,7 @@ class Beginning:
 
 def beginnings(joined: Joined) -> tuple[Beginning, ...]:
     """Return what a line says about when the trouble began, usually nothing or one."""
-    for find in (_since, _after, _started, _going_on, _and_now, _from):
+    for find in (_since, _after, _until, _started, _day_first, _going_on, _and_now, _from):
         found = find(joined)
         if found is not None:
             return (found,)
@@ -119,6 +129,16 @@ def _since(joined: Joined) -> Beginning | None:
 
 def _after(joined: Joined) -> Beginning | None:
     return next((found for match in AFTER.finditer(joined.text) if (found := _event(joined, match))), None)
+
+
+def _until(joined: Joined) -> Beginning | None:
+    match = UNTIL.search(joined.text)
+    return _event(joined, match) if match else None
+
+
+def _day_first(joined: Joined) -> Beginning | None:
+    match = DAY_FIRST.search(joined.text)
+    return Beginning(match[1], joined.span(match, 1), event=False) if match else None
 
 
 def _started(joined: Joined) -> Beginning | None:
@@ -147,7 +167,7 @@ def _and_now(joined: Joined) -> Beginning | None:
     lead = re.match(r"(.{3,60}?)( ,)? (and )?now ", joined.text)
     if lead is None:
         return None
-    for name in ("service", "cleaning", "delivery", "filter change", "move"):
+    for name in ("power cut", "storm", "service", "cleaning", "delivery", "filter change", "move"):
         if re.search(rf"\b({EVENTS[name]})\b", lead[1]):
             return Beginning(name, joined.span(lead, 1), event=False)
     return None
@@ -169,6 +189,8 @@ def _event(joined: Joined, lead: re.Match[str]) -> Beginning | None:
             best = (found.start(), name, found.end())
     if best is None:
         return None
+    if WENT_ON.match(following[best[2] :]):
+        following = following[: best[2]]
     whole = re.compile(re.escape(joined.text[lead.start() : lead.end() + len(following)]))
     match = whole.search(joined.text)
     return Beginning(best[1], joined.span(match or lead), event=True)

@@ -34,15 +34,17 @@ if TYPE_CHECKING:
 
 STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
 WEAK = 0.10  # closer than this, or it is no answer
-VAGUE = 0.15  # below this, parts of the line are tried alone
+VAGUE = 0.3  # below this, parts of the line are tried alone
 PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
 NOT_UNSURE = 0.65  # likewise "not sure"
 SURE_ANSWER = 0.85  # an answer must come this close to beat a question back
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.6, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
+ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
 ASIDE = 1  # words that carry meaning, beside "not sure", that make it more than that
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
-REACHES = frozenset(["all", "one", "some", "none"])  # outcomes of a check that asks which barrels
+REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
+TROUBLE = frozenset(["problem", "trouble", "issue", "fault", "culprit", "bother", "affected", "ones", "wrong"])
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
 
@@ -102,7 +104,9 @@ class _Ear:
         answered = self.check is not None and not self.heard.has("ask") and self._reply(self.check)
         if not answered and self._bare():
             return
-        if not answered:
+        if not answered and self._only_barrels():
+            self._which()
+        elif not answered:
             self._plain_talk(alone=True)
             if not self.heard.has("unsure", "cannot"):
                 self._volunteered()
@@ -189,7 +193,10 @@ class _Ear:
         if choice.score < VAGUE:
             part = answering.part(check, words, self.line.segments(self.heard.spans()), self.book)
             choice = part if part is not None and part.score > choice.score + CLEAR else choice
-        choice = answering.feared(check, words, self.line.segments(), self.book) or choice
+        parts = self.line.segments()
+        if check.usual >= 0 and choice.ranked[0][0].outcome == check.outcomes[check.usual].id:
+            choice = answering.troubled(check, words, parts, self.book) or choice
+        choice = answering.feared(check, words, parts, self.book) or choice
         enough = PLAIN_TALK if talk or bare else WEAK
         enough = NOT_UNSURE if talk is not None and talk.kind == "unsure" else enough
         if choice.score < enough or (bare and choice.margin < CLEAR):
@@ -261,6 +268,10 @@ class _Ear:
     def _which_of_answer(self, check: Check) -> None:
         """Take the barrels named in an answer, unless the question is which flavour is where."""
         aside = {at for span in self.heard.spans("symptom", "not_symptom") for at in range(*span)}
+        for fine in praised(self.line):
+            if fine.barrels and fine.span != self.whole:
+                self.heard.add(self.make.fine(fine), fine.span)
+                aside.update(range(*fine.span))
         mentions = [mention for mention in self.line.mentions if mention.start not in aside]
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
         if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
@@ -274,7 +285,7 @@ class _Ear:
         if beside & BOXES:
             return  # a box of cherry was changed, which is not about the barrel
         some = any(mention.scope == "some" for mention in mentions)
-        about_reach = {outcome.id for outcome in check.outcomes} <= REACHES
+        about_reach = {outcome.id for outcome in check.outcomes} >= REACHES
         fact = self.make.which(mentions) if some or about_reach else None
         if fact is not None:
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
@@ -353,7 +364,7 @@ class _Ear:
             if self.check is not None:  # asked and not answered: it may be the answer in other words
                 facts = [f if self._elsewhere(f, self.check) else replace(f, certain=False) for f in facts]
             for fact in facts:
-                if (self.check is None or found.trust >= SURE_ANSWER) and (fact.certain or not reads):
+                if (self.check is None or found.trust >= SURE_ANSWER) and (fact.certain or not reads or found.trust >= ALSO):
                     self.heard.add(fact, found.span)
         for span, fact in self.make.volunteered(
             self.line.segments(self.heard.spans()) if self.check is None else ()
@@ -377,6 +388,15 @@ class _Ear:
         return not (end and self._at_an_end(span)) and not any(
             at not in read_off and weighty(word) and word.text not in LINKS for at, word in words
         )
+
+    def _only_barrels(self) -> bool:
+        """Tell whether a line says which barrels are meant and nothing about them: "number three is the problem"."""
+        named_at = {at for mention in self.line.mentions for at in range(mention.start, mention.end)}
+        named_at |= {at for span in self.heard.spans() for at in range(*span)}
+        rest = [word for at, word in enumerate(self.line.words) if at not in named_at and weighty(word)]
+        fine = any(found.barrels for found in praised(self.line))
+        named = any(m.scope == "some" for m in self.line.mentions)
+        return named and not fine and all(word.text in TROUBLE for word in rest)
 
     def _unexplained(self) -> int:
         """Return how many words that carry meaning nothing was made of yet; barrels are not counted."""

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 PRIOR = 1.0  # a word in one phrase alone says little of what a meaning asserts
-PLAINLY = 0.75  # what leans less is also denied by those who assert it, so that to deny it tells nothing
+PLAINLY = 0.65  # what leans less is also denied by those who assert it, so that to deny it tells nothing
 PLAIN = 0.1  # what a word counts that is asserted, and usually is
 
 

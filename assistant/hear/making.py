@@ -34,7 +34,7 @@ CLOSE = 0.6  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.25  # how close "since the delivery" must come to a symptom of its own
-PRONOUNS = frozenset(["it", "they", "this", "that", "there", "we", "i", "machine"])
+PRONOUNS = frozenset(["they", "this", "that", "there", "we", "i", "machine"])
 DOUBTS = frozenset(["maybe", "perhaps", "possibly", "might", "could be"])
 
 
@@ -125,7 +125,7 @@ class Maker:
         barrels = named(mentions, self.line.words)
         goes_on = not barrels and not mentions and not self._new_subject(found.span)
         if goes_on:
-            barrels = before or self._opening(found.span)
+            barrels = before or self._opening(found.span) or self._trailing(found.span)
         rivals: list[tuple[Meaning, float]] = []
         for meaning, score in found.ranked:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied)
@@ -149,6 +149,17 @@ class Maker:
         first = max((at + 1 for at in range(span[0]) if words[at].text in {".", "!", "?", ";"}), default=0)
         return named(self.line.mentions_in((first, span[0])), words)
 
+    def _trailing(self, span: Span) -> tuple[int, ...]:
+        """Return the barrels named at the end of the sentence, with nothing said about them: "weak, the blue"."""
+        words = self.line.words
+        end = next((at for at in range(span[1], len(words)) if words[at].text in {".", "!", ";"}), len(words))
+        last = next((m for m in reversed(self.line.mentions_in((span[1], end)))), None)
+        if last is None or any(weighty(word) for word in words[last.end : end]):
+            return ()
+        before = words[: last.start - (words[last.start - 1].text == "the")]
+        apart = last.start == span[1] or (before and (before[-1].is_mark or before[-1].text in {"on", "in"}))
+        return named([last], words) if apart else ()
+
     def volunteered(self, segments: Sequence[Span]) -> list[tuple[Span, Fact]]:
         """Return the answers that stretches give to checks that nobody asked: the unusual ones only."""
         found = []
@@ -169,6 +180,8 @@ class Maker:
 
     def _is_certain(self, found: Told, meaning: Meaning) -> bool:
         """Tell whether a symptom may be taken without asking again."""
+        if not found.sure:
+            return False
         said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
         if sum(map(weighty, said)) <= 1 and found.score < CLEAR_ALONE:
             return False
@@ -209,10 +222,10 @@ class Maker:
             return meaning
         scopes = {mention.scope for mention in mentions}
         every, one = (self.book.meaning_of(name) for name in pair)
-        if denied:
-            return self.book.first_of(pair)
         if barrels and len(barrels) < self.machine.barrels:
             return one
+        if denied:
+            return self.book.first_of(pair)
         if scopes & {"all", "both"} and not barrels:
             return every
         return one if "one" in scopes else self.book.first_of(pair)

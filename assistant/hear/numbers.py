@@ -53,14 +53,17 @@ UNITS = {
 }
 UNIT_OF = {tuple(said.split()): unit for unit, ways in UNITS.items() for said in ways}
 LONGEST_UNIT = max(len(said) for said in UNIT_OF)
-OPENERS = frozenset([*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred"])
+OPENERS = frozenset([*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half"])
 # What makes a number a count or a time, never a reading.
 COUNTED = re.compile(
-    r"(am|pm|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|"
+    r"(am|pm|morning|afternoon|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|"
     r"person|"
     r"bottle|box|bag|barrel|tap|side|head|flavour|drop|drip|stroke|star|shot|litre|inch|cm|mm|machine|"
     r"st|nd|rd|th|good|lad|girl|show|screen|of|or|one|ones|people|odd cup)s?"
 )
+
+
+TIMED = frozenset([*DIGITS, *TEENS, *TENS, "half"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +124,8 @@ def _with_odd(words: Sequence[Word], number: Number) -> Number:
 
 
 def _number_at(words: Sequence[Word], at: int) -> Number | None:
+    if _text(words, at) == "half":
+        return _half(words, at)
     negative = _text(words, at) == "minus" or (_text(words, at) == "-" and _is_sign(words, at))
     begin = at + negative
     value, end = (
@@ -130,6 +135,12 @@ def _number_at(words: Sequence[Word], at: int) -> Number | None:
         return None
     value, end = _fraction(words, begin, value, end)
     return _with_unit(words, Number(-value if negative else value, at, end))
+
+
+def _half(words: Sequence[Word], at: int) -> Number | None:
+    """Return "half a pound" as 0.5; a half of anything but a unit is no number."""
+    found = _with_unit(words, Number(0.5, at, at + 1 + (_text(words, at + 1) == "a")))
+    return found if found.unit else None
 
 
 def _is_sign(words: Sequence[Word], at: int) -> bool:
@@ -146,6 +157,8 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
         if said in UNIT_OF:
             return replace(number, unit=UNIT_OF[said], end=number.end + len(said))
     following = _text(words, number.end)
+    if _text(words, number.start - 1) == "in" and any(word.is_number or word.text in TIMED for word in words[:number.start]):
+        return replace(number, counts=True)  # "half a pound in fifteen"
     so = following == "or" and _text(words, number.end + 1) == "so"
     return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so)
 

@@ -36,6 +36,8 @@ FAILS = listed(
     """
 )
 STOPS = frozenset(["stop", "stops", "stopping", "stopped", "quit", "end", "ends", "fail", "fails"])
+# What is elsewhere is not here: "miles away from the plug", "nowhere near it".
+APART = {"away": "from", "far": "from", "clear": "of", "nowhere": "near"}
 VANISHED = frozenset(["gone", "vanished", "disappeared", "missing", "lost"])
 BEFORE_VANISHED = listed("has have had is are was were all just the its it completely totally")
 
@@ -58,7 +60,7 @@ def negated(words: Sequence[Word]) -> tuple[bool, ...]:
             flags.append(False)
             left = 0 if answers(words, at) or following in STOPS else REACH
             continue
-        if word.text in FAILS and not left:
+        if (word.text in FAILS or APART.get(word.text) == following) and not left:
             flags.append(False)
             left = 1
             continue

@@ -39,9 +39,18 @@ LINKS = FILLERS | listed(
     currently approx approximately supposedly pressures readings its gives giving holding holds hovering
     between from always constantly showed needle value figure left right order one degrees degree deg smack
     bang , : = - reckons think i what looks looking get getting got low high too above below past normal
-    normally psi very really exactly temperature minus
+    normally psi very really exactly temperature minus bottle tank cylinder machine front top wall regulator sensor transducer static idle rest resting line
+    somewhere someplace anywhere anything
     """
 )
+# What stands between a quantity and its number and tells something besides: that it stays, or has moved.
+TELLING = listed(
+    """
+    sits sit stays stay stuck parked resting never leaves leave off whole time flatlined pegged shot jumped
+    climbed crept risen rocketed fallen sunk sank plummeted slipped drifted moved rose settled back as
+    """
+)
+BETWEEN = LINKS | TELLING
 BEHIND = frozenset(
     ["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar"]
 )
@@ -278,7 +287,7 @@ def _run(words: Sequence[Word], numbers: list[Number], end: int, mentions: Seque
         between = [
             word.text for place, word in enumerate(words[at : number.start], start=at) if place not in barrels
         ]
-        if any(text not in LINKS | SIDES for text in between):
+        if any(text not in BETWEEN | SIDES for text in between):
             break
         run.append(number)
         at = number.end

@@ -58,12 +58,13 @@ CORRECT = re.compile(
     r"side|dial|clock|gauge|bottle|tap|box|number|tub)|"
     r"i (lied|misread|miscounted|misheard|mistyped)|i was mistaken|i (have )?made (a|an) (mistake|error)|"
     r"let me correct (that|myself)|^(sorry |oh |no |oops |ah |, )*wrong (one|barrel|side|dial|clock|gauge|"
-    r"number|flavour|way round)|change that to|should (have said|say)|i tell a lie|tell a lie)\b"
+    r"number|flavour|way round)|change that to|should have said|i tell a lie|tell a lie)\b"
     r"|^(no |sorry |oh |ah |well |hmm |hm |, )*actually\b"
+    r"|^(oh |no |ah |, )*sorry (, )?(it is |that is |i mean )?(?=\d)|(?<=\d) (, )?not (?=\d)"
 )
 WHERE = re.compile(
-    r"^((but|and|sorry|ok|er|um|so|hang on|right|well|hm|hmm|,) )*(where|whereabouts)\b|\bwhere (is|are|do|"
-    r"does|would|can|should|am|abouts|will)\b|\bwhich (bit|part|one|thing) (is|do you call)\b|how (do|"
+    r"^((but|and|sorry|ok|er|um|so|hang on|right|well|hm|hmm|,) )*(where|whereabouts)\b|\bwhere(abouts)? (is|are|do|"
+    r"does|would|can|should|am|abouts|will)\b|\bwhich (bit|part|one|thing) (is|do you call|the)\b|how (do|"
     r"would|will) i (find|know which)|^which (\w+ ){1,2}(do you mean|is (it|that|this))( \?)?$|"
     r"^which \w+( \?)?$|"
     r"can not find (the|where|that|it)\b.*\?|what (does|do) (it|that|they|the \w+) look like"
@@ -92,7 +93,7 @@ REQUEST = re.compile(
     r"(do|should|shall|can|could|must|may|am) i (\w+ ){1,6})"
 )
 YES = re.compile(
-    r"^(oh |uh |ah |er |um |, |\. |! |and |well |so )*(yes|ok|sure|correct|right|affirmative|definitely|"
+    r"^(oh |uh |ah |er |um |mm+ |hm+ |, |\. |! |and |well |so )*(yes|ok|sure|correct|right|affirmative|definitely|"
     r"absolutely|exactly|indeed|of course|certainly|spot on|it is|it does|it did|that is (right|it|"
     r"correct)|"
     r"that is the one|done|go (on|ahead)|please do|roger|true|fine|sorted|all done|it has|they are|"

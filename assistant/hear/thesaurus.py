@@ -15,7 +15,7 @@ grind: grind, scrape, grate, rub, crunch, graunch, rasp, scratch, chew, gnash, g
 squeal: squeal, squeak, screech, shriek, whine, scream, squawk, wail, howl, yelp, high pitched, squeaky
 groan: groan, moan, growl, creak, grumble, rumble, strain, labour, struggle, grunt, complain, roar
 click: click, tick, clack, tap, clickety, clicky, snap, ticker, pecking
-hiss: hiss, whistle, psst, sss, whoosh, wheeze, escaping, hissy, tyre, puncture, airy sound
+hiss: hiss, whistle, psst, ps, pst, sss, shh, whoosh, wheeze, escaping, hissy, tyre, puncture, airy sound
 buzz: buzz, hum, drone, whirr, purr, mmm
 rattle: rattle, shake, judder, vibrate, shudder, wobble, tremble, jiggle, quiver, jump about, rattly, shaky
 beep: beep, bleep, ping, chirp, buzzer, chime, siren, beeper, peep, bleeper
@@ -37,9 +37,9 @@ hot: hot, warm, heat, boil, roast, scorching, bake, swelter, oven, toasty, furna
 lukewarm: warm, lukewarm, tepid, room temperature, not cold, not chill, bath, wee warm, blood warm
 cold: cold, chilly, chill, nippy, arctic, icy, ice cold, cool
 burning: burn, smoke, scorch, singe, char, melt, fire, smoulder, smoky, flame, spark, sizzle, fizzle, scorched, toast, hot plastic, burnt plastic, burnt toast, fishy
-shock: shock, zap, tingle, belt, jolt, electrocute, static, twinge, pins and needles, tingly, prickle, buzz off it, live, bite
+shock: shock, zap, tingle, belt, jolt, electrocute, twinge, pins and needles, tingly, prickle, buzz off it, live, bite
 ill: ill, sick, unwell, throw up, vomit, puke, poorly, nausea, nauseous, queasy, spew, tummy, stomach, belly, chuck up, chunder, barf, hurl, upset stomach
-dizzy: dizzy, faint, light head, woozy, giddy, headache, breath, breathless, pass out, collapse, lightheaded, bang head, head hurt, sore head, headachy, swimmy, spaced out, wobbly, cant breathe, tight chest, migraine, keel over, funny turn
+dizzy: dizzy, feel faint, come over faint, go faint, fainted, light head, woozy, giddy, headache, breath, breathless, pass out, collapse, lightheaded, bang head, head hurt, sore head, headachy, swimmy, spaced out, wobbly, cant breathe, tight chest, migraine, keel over, funny turn
 complain: complain, moan, grumble, whinge, send back, bring back, return, refund, unhappy, complaint, kick off, gripe, mither, pull face, hand back
 customer: customer, punter, guest, kid, child, people, lad, girl, family, lady, bloke, woman, man, client, folk, public, mum, parent, teenager
 awful: bad, horrible, awful, disgusting, vile, nasty, rank, minging, gross, foul, revolting, yuck, manky, grim, hideous, terrible, dreadful, grotty, honking, yucky, boggin, mank, bogging, bleugh, ugh, rotten, shocking, feral, putrid, crap, rough, rubbish, minger, undrinkable
@@ -82,8 +82,9 @@ lumps: lump, chunk, chip, bit, crystal, shard, flake, pellet, grit, grain, crunc
 thick: thick, stodgy, dense, heavy, gloopy, stiff, porridge, custard, claggy, wodge, mashed potato, cement, dough, pudding, ice cream, clay, paste
 melted: melt, thaw, turn to water, soften, soft, gone to water, liquefy, dissolve, puddle, turn to liquid, gone soft
 sweet: sweet, sugar, sugary, sickly, tooth, teeth, cloying, treacle, honey, undiluted, neat, concentrated, jam, syrupy
+a colour: pink, pinkish, purple, green, greenish, brown, brownish, yellow, yellowish, red, reddish, blue, bluish, orange, grey
 dark: dark, deep, black, treacle
-clear: clear, see through, transparent, no colour, colourless, pale, faint, washed out, faded, light, ghost, white, whitish, barely pink, tint, lost its colour
+clear: clear, see through, transparent, no colour, colourless, pale, washed out, faded, light, ghost, white, whitish, barely pink, tint, lost its colour
 bland: bland, tasteless, insipid, no taste, no flavour, water down, watered down, dilute, weak, taste of nothing, taste like nothing, flavourless, like water, taste like ice, wishy washy, not taste of, barely taste, taste of water, hardly taste
 sour: sour, vinegar, ferment, yeasty, rancid, off, turn, curdle, acid, bitter, tangy, tart, gone off, past it, beer, brewery, cider, kombucha, yoghurt
 musty: musty, mould, stale, damp, cellar, mildew, fusty, earthy, dank, old, dishcloth, sock, feet, mushroom, dog, pond, stagnant, sewer, drain, sewage, egg, sulphur, rotten, bog, swamp, compost, cheese
@@ -91,7 +92,7 @@ metal: metal, coin, penny, tin, iron, rust, copper, blood, metallic, tinny, penn
 chemical: chemical, bleach, chlorine, soap, detergent, disinfectant, sanitise, cleaner, swimming pool, plastic, washing up, polish, pool, baths, shampoo, perfume, solvent, paint, petrol, ammonia, hospital, antiseptic, toilet, soapy, cleaning product, cleaning stuff, cleaning fluid, washing powder, medicine, rubber
 offline: offline, not connect, no connection, disconnect, no signal, no data, wifi, internet, not online, not report, app, dashboard, portal, remote, head office, telemetry, cloud, website, system, map, grey, ping, comms, network, router, link, phone home, update, last seen
 power: power, electric, electricity, mains, plug, socket, current, voltage, lead
-no power: dead, no power, no life, no lights, lifeless, not turn on, not switch on, not come on, not start, dead as a dodo, doornail, completely off, no sign of life, power gone, off completely, zero power, turn itself off, switch itself off, not power up, nothing light, not a flicker
+no power: dead, stone dead, not a light, no light, no power, no life, no lights, lifeless, not turn on, not switch on, not come on, not start, dead as a dodo, doornail, completely off, no sign of life, power gone, off completely, zero power, turn itself off, switch itself off, not power up, nothing light, not a flicker
 trip: trip, breaker, fuse, rcd, blow the, knock out, fuse box, consumer unit, trip switch, gfci, circuit, elcb, board, leccy, pop the, electrics out, takes out, whole kitchen, lights go out, rcbo, cut the power
 pipe: pipe, hose, tube, line, tubing, plumbing, pipework
 store room: cupboard, cellar, store, back room, stock room, basement, out back, cage, shed, storeroom, stockroom, closet, back of house, out the back, larder, garage

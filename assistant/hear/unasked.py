@@ -7,13 +7,14 @@ closer to a symptom that way, that symptom is denied ("not flat, just runny").
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from assistant.hear.features import weighty
-from assistant.hear.polarity import NEGATIONS, answers
+from assistant.hear.polarity import CONTRAST, NEGATIONS, answers
 from assistant.hear.table import Meaning, comparable
 from assistant.hear.which import named
 from assistant.hear.words import words_of
@@ -29,11 +30,12 @@ if TYPE_CHECKING:
 
 LEAD = 0.8  # what being ahead of the next counts beside being close
 FEWEST = 0.38  # trust below this, and nothing was understood
-LONE = 0.55  # likewise where one word alone carries the meaning
+LONE = 0.5  # likewise where one word alone carries the meaning
 PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
+DENIED_LONE = 0.75  # likewise where one word alone carries the meaning
 DENIED = 0.5  # how close a denial must come
-ASIDE, ASIDE_CLOSE = 0.9, 0.55  # how clearly a part of a run must say something else
+ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.7, 0.5, 0.9  # how clearly a part of a run must say something else
 LITTLE = 0.2  # what a small word counts
 CONTRARY = -0.4  # words that agree so little with a symptom say the opposite of it
 OPPOSITE = 0.3  # what contradiction takes from how close words come
@@ -56,6 +58,11 @@ FINE = frozenset(
         "works",
     ]
 )
+# What is said not to be to blame tells nothing: "the compressor isn't the problem", "it isn't the water".
+CLEARED = re.compile(
+    r"\b(is|are|was) not (the|an?|my|our) (issue|problem|fault|cause|trouble|culprit)\b"
+    r"|^(and |but |so |no |, )*(it|that) is not (the|a) \w+( \w+)?( [,.!])*$"
+)
 NO = words_of("not")[0]
 DENIERS = NEGATIONS - {"nothing", "none"}
 STOPS = frozenset(["stop", "stops", "stopping", "quit"])
@@ -70,6 +77,7 @@ class Told:
     ranked: tuple[tuple[Meaning, float], ...]
     span: Span
     denied: bool = False
+    sure: bool = True  # whether it may be taken without asking
 
     @property
     def score(self) -> float:
@@ -113,15 +121,20 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
         chosen.append(told_here)
     ends = {segments[place][0]: place for place in range(len(segments))}
     return tuple(
-        part for run in chosen[-1] for part in _with_aside(run, ends[run.span[0]], segments, runs, book)
+        part for run in chosen[-1] for part in _with_aside(run, ends[run.span[0]], (words, segments), runs, book)
     )
 
 
 def _with_aside(
-    run: Told, first: int, segments: Sequence[Span], runs: Mapping[tuple[int, int], Told], book: Phrasebook
+    run: Told,
+    place: int,
+    line: tuple[Sequence[Word], Sequence[Span]],
+    runs: Mapping[tuple[int, int], Told],
+    book: Phrasebook,
 ) -> tuple[Told, ...]:
     """Return a run, and a stretch of it that by itself clearly says something else."""
-    end = first
+    words, segments = line
+    first = end = place
     while end < len(segments) and segments[end][1] <= run.span[1]:
         end += 1
     family = _family(run, book)
@@ -133,8 +146,10 @@ def _with_aside(
         and _family(part, book) != family
         and part.trust >= ASIDE
         and part.score >= ASIDE_CLOSE
+        and sum(weighty(word) for word in words[part.span[0] : part.span[1]]) > 1
+        and words[part.span[0]].text != "then"
     ]
-    return (run, *others[:1])
+    return (run, *(replace(part, sure=part.trust >= ASIDE_SURE) for part in others[:1]))
 
 
 def _family(run: Told, book: Phrasebook) -> str:
@@ -169,6 +184,8 @@ def _depends(words: Sequence[Word], span: Span) -> bool:
 
 def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     """Return the symptoms that one run of words comes closest to, None if to none at all."""
+    if CLEARED.search(" ".join(word.text for word in words[span[0] : span[1]])):
+        return None
     said = comparable(words[span[0] : span[1]], book.barrels)
     carrying = sum(weighty(word) for word in said)
     straight = book.symptoms.scores(said)
@@ -176,8 +193,10 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     turned = _turned(said, straight, book)
     if turned is not None:
         other = book.symptoms.scores(turned)
-        contrary = _agreement(said, int(other.argmax()), book) <= CONTRARY
-        if other.max() >= max(found.score + (0.0 if contrary else DENIAL), DENIED):
+        agreement = _agreement(said, int(other.argmax()), book)
+        ahead = found.score + (0.0 if agreement <= CONTRARY else DENIAL)
+        enough = DENIED if carrying > 1 else DENIED_LONE
+        if agreement <= 0 and other.max() >= max(ahead, enough):
             return Told(_best(other, turned, book), span, denied=True)
     return found if found.trust >= FEWEST and (carrying > 1 or found.score >= LONE) else None
 
@@ -206,14 +225,18 @@ def undenied(said: Sequence[Word]) -> tuple[Word, ...] | None:
 
 
 def _denies(said: Sequence[Word]) -> bool:
-    """Tell whether a negation early in the run may deny what follows; "won't stop" denies nothing."""
+    """Tell whether a negation early in the run may deny what follows.
+
+    "Won't stop" denies nothing, nor does a negation in a later clause: "frozen up, can't move the lever".
+    """
     before = 0
     for at, word in enumerate(said):
         if word.text in DENIERS and not answers(said, at):
             following = said[at + 1].text if at + 1 < len(said) else ""
             return following not in STOPS and not (word.text == "not" and following in {"a", "one"})
         before += weighty(word)
-        if before >= EARLY:
+        opens = word.is_mark or word.text in CONTRAST or word.text in DEPENDENT or word.text == "and"
+        if before >= EARLY or (before and opens):
             return False
     return False
 

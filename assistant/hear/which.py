@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
-from assistant.hear.english import SMALL_WORDS
+from assistant.hear.english import FILLERS, SMALL_WORDS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -67,6 +67,14 @@ SEVERAL = tuple(
             "two ends",
             "end ones",
             "both ends",
+            "two on the ends",
+            "two on the end",
+            "two at the ends",
+            "ones on the ends",
+            "ones at the ends",
+            "end two",
+            "two on the outside",
+            "ones on the outside",
         ),
     }.items()
     for said in ways
@@ -99,9 +107,13 @@ NOT_ALL = frozenset(
         "time",
     ]
 )
+PRONOUNS = frozenset(["it", "is", "that", "this", "be"])
+ADVERBIAL = frozenset(["is", "out", "gone", "it", "was", "went", "goes", "go", "come", "comes", "got", "gets"])
 EXCEPT = frozenset(["bar", "except", "but", "apart", "excluding"])
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
 JOINS = frozenset(["and", "&", ",", "or", "plus", "also", "the", "both", "then"])
+LISTS = JOINS | {"just", "only", "."}
+OUT_OF = frozenset(["out", "from"])
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +167,7 @@ class Barrels:
                 continue
             found.append(mention)
             at = mention.end
+        found = found or _figures_only(words, self.count)
         return tuple(_excepted(tuple(found), words, self.count))
 
     def _at(self, words: Sequence[Word], at: int) -> Mention | None:
@@ -170,8 +183,8 @@ class Barrels:
             barrel = self.called.get(said) or self.called.get(tuple(_singular(text) for text in said))
             if len(said) < length or barrel is None:
                 continue
-            if said[0] in self.looks and _text(words, at - 1) != "the" and _text(words, at + 1) not in SIDES:
-                continue  # "it is brown" is about a colour, "the brown" is about a barrel
+            if said[0] in self.looks and not _is_name(words, at):
+                continue
             return Mention(at, at + length, "some", (barrel,))
         return None
 
@@ -243,6 +256,8 @@ class Barrels:
             end = _of_them(words, at + 1)
         elif text == "all" and _text(words, at + 1) in NOT_ALL:
             return None
+        elif text == "all" and _text(words, at - 1) in ADVERBIAL and _of_them(words, at + 1) == at + 1:
+            return None
         elif text == "all" and _text(words, at + 1) == "the":
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
         elif text in TOTAL and _of_them(words, at + 1) > at + 1:
@@ -263,15 +278,31 @@ class Barrels:
         return Mention(at, end, scope, ()) if end > at else None
 
 
+def _figures_only(words: Sequence[Word], count: int) -> list[Mention]:
+    """Return the barrels of a line that is nothing but their numbers, in order: "1 and 3"."""
+    said = [(at, CARDINALS.get(word.text, 0)) for at, word in enumerate(words) if word.text not in LISTS]
+    barrels = [barrel for _, barrel in said]
+    if len(barrels) < 2 or barrels != sorted(set(barrels)) or not 0 < barrels[0] <= barrels[-1] <= count:  # noqa: PLR2004 - one alone is any figure
+        return []
+    return [Mention(at, at + 1, "some", (barrel,)) for at, barrel in said]
+
+
 def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]:
-    """Return the barrels of the first mention and of those joined to it by "and" or a comma."""
+    """Return the barrels of the first mention and of those joined to it by "and" or a comma.
+
+    Where one thing comes out of another, it is the other: "cherry out of the cola tap" is about the cola.
+    """
     group: list[int] = []
     last: Mention | None = None
     for mention in mentions:
         if mention.scope != "some" or is_denied(mention, words):
             continue
-        joined = last is None or all(word.text in JOINS for word in words[last.end : mention.start])
-        if not joined:
+        between = [word.text for word in words[last.end : mention.start]] if last else []
+        if len(group) > 1 and between == [","]:
+            break  # "cola and blue, cherry is fine"
+        if last is not None and OUT_OF & set(between[-3:]) and between[-1] == "the":
+            group.clear()
+        elif last is not None and not all(text in JOINS for text in between):
             break
         group.extend(mention.barrels)
         last = mention
@@ -282,6 +313,12 @@ def is_denied(mention: Mention, words: Sequence[Word]) -> bool:
     """Tell whether barrels are named only to say that it is not those: "not barrel 2"."""
     before = mention.start - 1 - (_text(words, mention.start - 1) == "the")
     return _text(words, before) == "not" and _text(words, before - 1) not in {"do", "does", "did", "have", "can"}
+
+
+def _is_name(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a colour is a barrel's name: "the brown", "on brown", or nothing else; not "it is brown"."""
+    alone = all(word.is_mark or word.text in FILLERS - PRONOUNS for i, word in enumerate(words) if i != at)
+    return alone or _text(words, at - 1) in {"the", "on"} or _text(words, at + 1) in SIDES
 
 
 def _text(words: Sequence[Word], at: int) -> str:

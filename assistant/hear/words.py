@@ -14,6 +14,7 @@ from assistant.hear.english import EXPANSIONS, IRREGULAR, SAME_ENDING
 
 TYPED = re.compile(
     r"(?:co|h|n|o)2o?(?![^\W\d_])"  # chemical names keep their figure
+    r"|[ap]\.m\.?(?![^\W\d_])"
     r"|\d+(?:[.,]\d+)?"
     r"|[^\W\d_]+(?:['\u2019`\u00b4][^\W\d_]+)*"
     r"|\S",
@@ -21,6 +22,9 @@ TYPED = re.compile(
 )
 APOSTROPHES = re.compile("[\u2019`\u00b4]")
 STRETCHED = re.compile(r"(.)\1{2,}")  # "sooooo"
+HYPHENS = frozenset("-\u2010\u2011")
+GREETINGS = frozenset(["morning", "afternoon", "evening"])
+GREETED = frozenset(["good", "hi", "hello", "all", "mate", "love", "there", "team", "guys", "folks", "pal", "hey"])
 SHORTEST_STEM = 3
 LONGEST_NUMBER = 12  # figures; what is longer is no measurement
 LONG_ISH = 6  # "brownish", but "dish"
@@ -50,11 +54,29 @@ class Word:
 
 def words_of(line: str) -> tuple[Word, ...]:
     """Return the words and marks of a line in order, contractions and shorthand written out."""
-    return tuple(
-        Word(text, stem(text), typed.start(), typed.end())
-        for typed in TYPED.finditer(line)
-        for text in written_out(typed.group().lower())
-    )
+    found: list[Word] = []
+    for typed in TYPED.finditer(line):
+        if typed.group() in HYPHENS and found and _within_word(line, typed.start(), typed.end()):
+            found[-1] = replace(found[-1], end=typed.end())  # "left-hand" is two words
+            continue
+        texts = written_out(typed.group().lower())
+        found.extend(Word(text, stem(text), typed.start(), typed.end()) for text in texts)
+    return tuple(found)
+
+
+def _within_word(line: str, start: int, end: int) -> bool:
+    return 0 < start and end < len(line) and line[start - 1].isalpha() and line[end].isalpha()
+
+
+def ungreeted(words: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Return the words with "morning!" or "evening all," at the beginning read as a greeting, not as a time."""
+    at = next((at for at, word in enumerate(words[:3]) if word.text in GREETINGS), -1)
+    following = words[at + 1].text if 0 <= at < len(words) - 1 else ""
+    if at < 0 or not (following in GREETED or not following.isalnum()) or len(words) == at + 1:
+        return words
+    if any(word.text not in GREETED for word in words[:at]):
+        return words
+    return (*words[:at], replace(words[at], text="hello", stem="hello"), *words[at + 1 :])
 
 
 def instead(word: Word, texts: tuple[str, ...]) -> tuple[Word, ...]:
