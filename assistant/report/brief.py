@@ -146,7 +146,7 @@ def _checks(case: Case, state: State, role: str) -> tuple[str, ...]:
     theirs = [name for name in open_now if not may_do(state.role, case.check(name).roles)]
     ranked = case.rank(evidence.findings(state), theirs, role=role, cured=state.cured, top=_MOST_CHECKS)
     telling = [each for each in ranked if each.bits_remedy >= _WORTH_SAYING]
-    return tuple(case.check(each.check).title.rstrip("?") for each in telling[:_MOST_CHECKS])
+    return tuple(words.plain_title(case.check(each.check)) for each in telling[:_MOST_CHECKS])
 
 
 # -- laying out ------------------------------------------------------------------------------------

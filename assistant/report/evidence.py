@@ -9,7 +9,13 @@ from typing import TYPE_CHECKING
 from assistant import wording
 from assistant.engine import evidence
 from assistant.report.model import Believed, Found, LeftOut, ProofCheck, RuledOut
-from assistant.report.wording import asked_as, not_read_out, repair_question, repair_result
+from assistant.report.wording import (
+    asked_as,
+    not_read_out,
+    plain_title,
+    repair_question,
+    repair_result,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -82,7 +88,7 @@ def _name(case: Case, check: str) -> str:
     """Return the title of a check, or of the repair that an answer is about."""
     if check.startswith(evidence.WORK):
         return case.remedy(check.removeprefix(evidence.WORK)).title
-    return case.check(check).title.rstrip("?")
+    return plain_title(case.check(check))
 
 
 def _worded(case: Case, answer: Answer, state: State) -> tuple[str, str, str, str, bool]:
@@ -109,7 +115,7 @@ def said(case: Case, answer: Answer) -> str:
     if name.startswith(evidence.WORK):
         remedy = case.remedy(name.removeprefix(evidence.WORK))
         return f"{remedy.title}: {_helped(answer)}"
-    return wording.said_of(case.check(name), answer.outcome)
+    return wording.said_of(case.check(name), answer.outcome).replace("?,", ",")
 
 
 def left_out(told: Told, replied: tuple[Reply, ...]) -> tuple[LeftOut, ...]:
@@ -190,6 +196,6 @@ def proof(told: Told, remedy: str) -> tuple[ProofCheck, ...]:
 def _proof(case: Case, name: str, each: Given | None) -> ProofCheck:
     check = case.check(name)
     if each is None:
-        return ProofCheck(name, check.ref, check.title, "", "", "")
+        return ProofCheck(name, check.ref, plain_title(check), "", "", "")
     _, _, answer, text, _ = _worded(case, each.answer, each.moment.before)
-    return ProofCheck(name, check.ref, check.title, answer, text, each.moment.at)
+    return ProofCheck(name, check.ref, plain_title(check), answer, text, each.moment.at)

@@ -124,6 +124,8 @@ def _told(first: Exchange, last: Exchange) -> str:
     """Return an answer in words, with what was confirmed about it."""
     if last is first or last.ask is None or last.ask.about != "confirm":
         return worded(first)
+    if last.ask.id == "early":
+        return worded(last)
     return ", ".join(dict.fromkeys(filter(None, (worded(first), worded(last)))))
 
 

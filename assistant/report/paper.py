@@ -57,7 +57,8 @@ def paper(report: Report) -> Document:
 def _first(report: Report) -> Iterator[Block]:
     """Yield what must be seen before anything else."""
     tone = _TONES.get(report.outcome, "caution")
-    yield Alert(tone, report.outcome_text, (("", report.closing),) if report.closing else ())
+    closing = report.closing.removeprefix(f"{report.outcome_text}.").strip()
+    yield Alert(tone, report.outcome_text, (("", closing),) if closing else ())
     for hazard in report.hazards:
         if hazard.holds:
             yield alert_of(hazard)

@@ -62,11 +62,16 @@ def _left_out(report: Report) -> Table:
 
 
 def _before_after(report: Report) -> Table:
-    """Return the first and last reading of each quantity beside its limits, once work has begun."""
-    if not report.work:
+    """Return the last reading before and after the work of each quantity, once any was read after it.
+
+    The sanitiser has no before; it stands in the hygiene record.
+    """
+    cleaning = report.hygiene.readings if report.hygiene is not None else ()
+    read = [each for each in report.readings if each not in cleaning]
+    if not any(each.phase != "before" for each in read):
         return Table((), ())
-    names = dict.fromkeys(each.quantity for each in report.readings)
-    rows = (_pair(report, [each for each in report.readings if each.quantity == name]) for name in names)
+    names = dict.fromkeys(each.quantity for each in read)
+    rows = (_pair(report, [each for each in read if each.quantity == name]) for name in names)
     return Table(("Reading", "Before", "At", "After", "At", "Limits", "Verdict"), tuple(rows))
 
 

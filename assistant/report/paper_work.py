@@ -95,5 +95,8 @@ def _hygiene(report: Report) -> Iterator[Block]:
     strengths = tuple(
         (talk.sentence(row.title), words.strength(row, row.source)) for row in report.hygiene.readings
     )
-    yield Facts((("Opened by", "; ".join(report.hygiene.opened_by)), *strengths))
-    yield Ticks(tuple(_tick(report, item) for item in report.hygiene.items))
+    items = report.hygiene.items
+    times = tuple(short(each.at, report.started) for each in (items[0], items[-1])) if items else ("", "")
+    steps = ("Steps, as ticked above", words.steps_done(items, *times))
+    yield Facts((("Opened by", "; ".join(report.hygiene.opened_by)), *strengths, steps))
+    yield Ticks(tuple(_tick(report, item) for item in items if not item.done), words.NOT_DONE)

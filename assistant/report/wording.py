@@ -5,6 +5,7 @@ What was asked and answered comes from the record, what parts and causes are cal
 
 from __future__ import annotations
 
+import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from assistant.engine.effects import Decide
-    from assistant.report.model import ReadingRow, ServiceRow
+    from assistant.report.model import Item, ReadingRow, ServiceRow
     from graph.machine import Check
 
 OUTCOMES: Mapping[str, str] = MappingProxyType(
@@ -56,6 +57,7 @@ _NEXT_CONTACT: Mapping[str, str] = MappingProxyType(
     }
 )
 DUE: Mapping[str, str] = MappingProxyType({"overdue": "OVERDUE", "due": "due now", "ahead": "ahead"})
+NOT_DONE = "Not done"
 NOT_CLEANED = "Nothing is served from it before it is cleaned and sanitised"
 CALL_BACK = "Call back within the day and ask whether every barrel serves."
 COMES_BACK = "If it comes back, call again and say what has changed since today."
@@ -71,6 +73,21 @@ def not_read_out(text: str) -> str:
     head, tail = _READ_OUT
     framed = text.startswith(head) and text.endswith(tail)
     return text[len(head) : len(text) - len(tail)] if framed else text
+
+
+# What a step says for the moment only: until when to wait, and what to do meanwhile.
+_UNTIL = re.compile(r"( Allow [^.]*? for it), until [^.]*\.")
+_MEANWHILE = re.compile(r" (?:Let them call back|You need not sit by it)\b[^\n]*$")
+
+
+def gone_through(text: str) -> str:
+    """Return a step as it was shown, without what was meant for the moment only."""
+    return not_read_out(_UNTIL.sub(r"\1.", _MEANWHILE.sub("", text)))
+
+
+def plain_title(check: Check) -> str:
+    """Return a check's title as a name: no question mark, wherever the barrel stands."""
+    return check.title.rstrip("?").replace("?,", ",")
 
 
 def asked_as(check: Check, role: str) -> str:
@@ -172,6 +189,12 @@ def parts(names: Sequence[str] | None) -> str:
     if names is None:
         return "not said"
     return spelled(tuple(names)) or "none"
+
+
+def steps_done(items: Sequence[Item], first: str, last: str) -> str:
+    """Return how many of the steps of cleaning were done, and from when to when."""
+    done = sum(item.done for item in items)
+    return f"{done} of {len(items)} done, {first} to {last}" if items else "none"
 
 
 def hygiene(complete: bool) -> str:  # noqa: FBT001 -- the fact itself

@@ -14,7 +14,7 @@ from assistant.engine.events import Chose
 from assistant.report.evidence import GONE
 from assistant.report.exchanges import answers, worded
 from assistant.report.model import Item, Proved, Work
-from assistant.report.wording import not_read_out
+from assistant.report.wording import gone_through, not_read_out
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -58,7 +58,7 @@ def _replied(scene: Scene, reply: Reply, role: str) -> Scene:
     ask = reply.ask
     if ask.about in _ITEMS:
         gate = scene.gate if ask.about == "gate" else ""
-        text = not_read_out(ask.text)
+        text = gone_through(ask.text)
         item = Item(reply.at, ask.about, ask.id, ask.ref, gate, text, reply.answer, reply.done, role)
         if scene.work is None or ask.why != scene.work.title:
             return replace(scene, apart=(*scene.apart, item))
@@ -92,10 +92,14 @@ def _verified(scene: Scene, work: Work, reply: Reply) -> Scene:
     return _ended(scene, "did_not_help", reply.at) if failed else scene
 
 
+_ASIDES = ("safe", "safe_by", "secured", "early")  # asked for safety's sake, whatever came before
+
+
 def _goes_on(reply: Reply) -> bool:
     """Return whether the session went on narrowing, which says that the work did not help."""
-    safe = reply.then is not None and (reply.then.about, reply.then.id) == ("confirm", "safe")
-    return reply.then is not None and reply.then.about not in {"verification", "closing"} and not safe
+    if reply.then is None or (reply.then.about == "confirm" and reply.then.id in _ASIDES):
+        return False
+    return reply.then.about not in {"verification", "closing"}
 
 
 def _shown(scene: Scene, effect: Effect, exchange: Exchange, role: str) -> Scene:
