@@ -16,16 +16,21 @@ TRIES = 2  # lines that may go by without being understood before the questions 
 
 def ask_next(case: Case, state: State) -> Turn:
     """Ask for the complaint, unless it has been told already; then go on to narrowing."""
-    del case
     if state.heard or state.complaint:
-        return replace(state, stage=Stage.NARROWING, heard=True), ()
+        story = state.story if state.heard and state.story else _told_by_now(case, state)
+        return replace(state, stage=Stage.NARROWING, heard=True, story=story), ()
     return replace(state, open=Question("complaint", "complaint")), ()
+
+
+def _told_by_now(case: Case, state: State) -> tuple[str, ...]:
+    names = (answer.finding.check for answer in state.answers if answer.outcome == "present")
+    return tuple(name for name in names if case.has_check(name) and case.check(name).kind == "symptom")
 
 
 def told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
     """Keep the words as they are; go on when they were understood, or after two lines that were not."""
     del case
-    words = " / ".join(part for part in (state.complaint, " ".join(text.split())) if part)
+    words = " / ".join(dict.fromkeys(part for part in (state.complaint, " ".join(text.split())) if part))
     misses = 0 if understood else state.misses + 1
     heard = understood or misses >= TRIES
     state = replace(state, complaint=words, heard=heard, misses=misses)

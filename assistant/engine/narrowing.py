@@ -60,5 +60,7 @@ def _conflict(case: Case, state: State) -> Turn:
     name = suspect.finding.check
     if not case.has_check(name) or name in state.rechecked or not askable(case, state, case.check(name)):
         return state, ()
+    if name in state.story:
+        return state, ()  # the complaint is why the call was made: nobody who tells it is doubted
     state = replace(state, rechecked=once(state.rechecked, name), due=once((name,), *state.due))
     return state, (wording.conflict(case.check(name), suspect.outcome),)

@@ -87,6 +87,7 @@ class State:
     # what was said
     complaint: str = ""
     heard: bool = False  # whether listening is over
+    story: tuple[str, ...] = ()  # the symptoms that were told by then
     answers: tuple[Answer, ...] = ()
     readings: tuple[Reading, ...] = ()
     units: tuple[tuple[str, str], ...] = ()  # quantity -> the unit that its instrument shows

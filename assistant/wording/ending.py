@@ -77,6 +77,6 @@ def closing(outcome: str, cause: Fault | None, remedy: Remedy | None, role: str)
         parts.append(f"Most likely: {stop(lower(cause.title))}")
     if remedy is not None and remedy.serve and outcome in {"visit", "referred"}:
         parts.append(stop(remedy.serve))
-    if outcome in {"cured", "cured_for_now"}:
+    if outcome == "cured":
         parts.append(_COMES_BACK.get(role, _TELL_THEM))
     return " ".join(parts)

@@ -39,6 +39,10 @@ def evidence(told):
     return {answer.finding.check: answer.outcome for answer in told.state.answers}
 
 
+def evidence_of(told):
+    return tuple(answer.finding for answer in told.state.answers)
+
+
 def weights(told, check):
     return next(answer.finding.weights for answer in told.state.answers if answer.finding.check == check)
 
@@ -230,6 +234,21 @@ def test_when_answers_do_not_fit_one_of_them_is_asked_once_more_and_only_once():
     assert suspect in evidence(told)
     again = told.chose(evidence(told)[suspect])
     assert again.ask is None or again.ask.id != suspect
+
+
+def test_the_complaint_itself_is_never_asked_again_because_answers_do_not_fit():
+    normal = (
+        Fact("answer", "gas.valve_open", value="open"),
+        Fact("answer", "gas.weight", value="heavy"),
+        Fact("reading", "gas_supply", value="69", unit="psi"),
+    )
+    told = narrowing().said("all well there", *normal)
+
+    found = told.case.conflict(evidence_of(told))
+    assert found.bits > 1.0
+    assert told.state.answers[found.suspect].finding.check == "gas.flat"
+    assert told.state.story == ("gas.flat",)
+    assert "conflict" not in told.topics()
 
 
 # -- candidates ----------------------------------------------------------------------------------
