@@ -83,7 +83,7 @@ def gather(told: Told) -> Report:
         decided=decided,
         cause=cause,
         true_cause=title_of(case, record.header.cause),
-        hazards=hazards_of(case, every, (*end.hazards, *end.halts, *uncleared(kept))),
+        hazards=hazards_of(case, every, (*end.hazards, *end.halts, *uncleared(kept)), dict(end.cleared)),
         findings=evidence.found(told, cause.id, asked),
         left_out=evidence.left_out(told, tuple(given.values())),
         weighed=cause.id,

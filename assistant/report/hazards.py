@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant.engine.effects import Tell, Warn
 from assistant.report.model import Hazard
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from assistant.report.exchanges import Exchange
     from graph import Case
@@ -25,8 +26,13 @@ def uncleared(kept: Iterable[Exchange]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def hazards_of(case: Case, every: Iterable[Exchange], holding: tuple[str, ...]) -> tuple[Hazard, ...]:
-    """Return the cautions given, each once, at the first time; those that hold at the end are marked."""
+def hazards_of(
+    case: Case, every: Iterable[Exchange], holding: tuple[str, ...], safe_by: Mapping[str, str]
+) -> tuple[Hazard, ...]:
+    """Return the cautions given, each once, at the first time; those that hold at the end are marked.
+
+    `safe_by` says who called a danger over, by the id of its caution.
+    """
     found: dict[str, Hazard] = {}
     for exchange in every:
         for warn in exchange.shown:
@@ -35,7 +41,8 @@ def hazards_of(case: Case, every: Iterable[Exchange], holding: tuple[str, ...]) 
                 at, stop = (before.at, before.stop) if before is not None else (exchange.at, False)
                 found[warn.id] = hazard(warn, at, stop=stop or warn.stop, holds=warn.id in holding)
     silent = (case.caution(name) for name in dict.fromkeys(holding) if name not in found)
-    return (*found.values(), *(hazard(caution, "", stop=False, holds=True) for caution in silent))
+    noted = (*found.values(), *(hazard(caution, "", stop=False, holds=True) for caution in silent))
+    return tuple(replace(each, safe_by=safe_by.get(each.id, "")) for each in noted)
 
 
 def hazard(of: Warn | Caution, at: str, *, stop: bool, holds: bool) -> Hazard:

@@ -75,7 +75,10 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class Hazard:
-    """A caution; `stop` where it stopped everything, `holds` where it was not cleared at the end."""
+    """A caution; `stop` where it stopped everything, `holds` where it was not cleared at the end.
+
+    `safe_by` is who called the danger over, as it was told; empty where nobody did.
+    """
 
     at: str
     id: str
@@ -86,6 +89,7 @@ class Hazard:
     who: str
     stop: bool
     holds: bool
+    safe_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -135,9 +135,10 @@ def _cautions(report: Report) -> Table:
 
 
 def _standing(hazard: Hazard) -> str:
+    over = f"; called safe by: {hazard.safe_by}" if hazard.safe_by else ""
     if hazard.holds:
-        return "holds for whoever comes next"
-    return "stopped everything, then cleared" if hazard.stop else "given"
+        return f"holds for whoever comes next{over}"
+    return f"stopped everything, then cleared{over}" if hazard.stop else "given"
 
 
 def _time(report: Report) -> Facts:

@@ -33,7 +33,7 @@ def which_one(words: str) -> str:
 
 
 def which_unit(quantity: Quantity, value: float) -> str:
-    return f"{sentence(quantity.title)} {round(value, 2):g}: which unit does it show?"
+    return f"{sentence(quantity.title)}, {round(value, 2):g}: which unit does it show?"
 
 
 def really(quantity: Quantity, value: float, unit: str) -> str:

@@ -18,6 +18,8 @@ from assistant.report.exchanges import exchanges, standing
 from assistant.report.gather import gather
 from assistant.report.hazards import uncleared
 from assistant.report.model import Cause
+from assistant.report.paper import paper
+from assistant.report.plain import plain
 from assistant.report.told import told
 
 
@@ -237,6 +239,14 @@ def test_danger_in_the_middle_of_a_step_does_not_tick_it():
     assert [(hazard.id, hazard.stop, hazard.holds) for hazard in report.hazards] == [
         ("caution.gas", True, True)
     ]
+
+
+def test_who_called_a_danger_over_stands_in_the_report():
+    held = at_work().read(0.1, "%").said("the alarm sounds", Fact("danger", "caution.gas"))
+    report = held.chose("yes", "gas_supplier").report()
+
+    assert [hazard.safe_by for hazard in report.hazards] == ["Gas supplier"]
+    assert "called safe by: Gas supplier" in plain(paper(report))
 
 
 def test_work_left_to_somebody_else_says_so_and_both_are_named():
