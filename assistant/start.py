@@ -52,15 +52,20 @@ def begin(world: World, conversation: Conversation[object], records: Path | None
     return Started(desk, desk.move(opened(conversation), began), path)
 
 
-def open_record(name: str, records: Path | None) -> Record:
-    """Return the record that `name` means, without a name the newest session that is not over."""
+def open_record(name: str, records: Path | None, *, role: str = "") -> Record:
+    """Return the record that `name` means, without a name the newest session that can go on.
+
+    That is one that is open or was left for later; with `role`, to take over, any that is not cured.
+    """
     folder = records_folder(records)
     if name:
         return read_record(find(name, folder))
     sound = readable(all_records(folder))
     carried = continued(sound)
     for record in sound:
-        if record.path.name not in carried and not outcome_of(record):
+        outcome = outcome_of(record)
+        may_go_on = outcome != "cured" if role else outcome in ("", *TAKEN_UP)
+        if record.path.name not in carried and may_go_on:
             return record
     raise WrongUse(words.nothing_to_resume(str(folder)))
 

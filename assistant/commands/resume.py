@@ -32,7 +32,7 @@ def command(
     answers: Path | None,
     lines: bool,
 ) -> None:
-    """Go on with SESSION, a file or the beginning of a record's name; without one, the newest open one.
+    """Go on with SESSION, a file or the beginning of a record's name; without one, the newest that can.
 
     A session that was stopped is taken up again. One that ended otherwise can be handed over with --role.
     """
@@ -40,7 +40,7 @@ def command(
     from assistant.start import go_on, open_record, setup_for, taken_up  # noqa: PLC0415 -- likewise
 
     check_ways(lines=lines, script=answers)
-    record = open_record(session, records)
+    record = open_record(session, records, role=role)
     conversation = world.load(setup_for(record.header, pack))
     role = options.known_role(conversation, role)
     hold(world, taken_up(go_on(world, conversation, record), role), lines=lines, script=answers)

@@ -75,7 +75,11 @@ def _roomy(parts: tuple[Part, ...]) -> tuple[Part, ...]:
 
 def _head(report: Report) -> str:
     where = ", ".join(part for part in (report.site, report.unit) if part) or "No site named"
-    return f"{where}. {report.machine.title}. {stamp(report.ended)}"
+    head = f"{where}. {report.machine.title}. {stamp(report.ended)}"
+    if not report.people:
+        return head
+    last = report.people[-1]
+    return f"{head}. So far: {', '.join(filter(None, (last.name, talk.lower(last.title))))}"
 
 
 def _hazards(report: Report) -> tuple[str, ...]:
