@@ -9,11 +9,11 @@ from pathlib import Path
 
 from casts import PARLOUR
 from honest import Honest
+from repairing import SHUT
 
 from assistant.conversation import Setup
 from assistant.engine.effects import Ask
 from assistant.engine.events import Asked, Began, Chose, Measured, Said
-from assistant.facts import Fact
 from assistant.live import Live
 from assistant.record import Entry, Record, entry_line, header_line
 from assistant.report.gather import gather
@@ -21,13 +21,6 @@ from assistant.report.told import told
 
 SITE = "Pier Lantern Cinemas, Westhaven"
 START = datetime(2026, 11, 25, 9, 15, 30, tzinfo=timezone(timedelta(hours=1)))
-SHUT = (
-    Fact("symptom", "gas.flat", words="flat"),
-    Fact("answer", "gas.valve_open", value="turns"),
-    Fact("reading", "gas_supply", value="5", unit="psi"),
-    Fact("answer", "gas.weight", value="heavy"),
-    Fact("not_symptom", "barrel.runny"),
-)
 
 
 @cache
