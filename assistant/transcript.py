@@ -52,7 +52,8 @@ def _head(header: Header, titles: Mapping[str, str], width: int) -> str:
     pack = titles.get(header.pack, header.pack)
     lines = [words.session_of(header.started), words.machine_of(machine, pack, header.pack_version)]
     if header.cause:
-        lines.append(words.true_cause(titles.get(header.cause, header.cause)))
+        causes = (titles.get(name, name) for name in header.cause.split(", "))
+        lines.append(words.true_cause("; ".join(causes)))
     if header.continues:
         lines.append(words.continues(header.continues))
     return "\n".join(textwrap.fill(visible(line), width) for line in lines)

@@ -186,7 +186,8 @@ def _barrel(fault: str) -> bool:
 
 
 def _meanwhile(case: Case, state: State, serve: str) -> tuple[str, ...]:
-    hazards = (case.caution(name).do for name in state.hazards)
+    over = {name for name, _ in state.cleared}
+    hazards = (case.caution(name).do for name in state.hazards if name not in over)
     return tuple(text for text in (serve, *hazards) if text)
 
 
@@ -201,7 +202,7 @@ def _not_in_graph(case: Case, state: State, asked: int = 0) -> Turn:
         "",
         "",
         wording.NOT_IN_GRAPH,
-        now.unknown,
+        0.0 if asked else now.unknown,  # who gives up asking has no figure for it
         wording.role_title(case.machine.roles, "technician" if state.role != "technician" else "supervisor"),
         _worth_carrying(case, now, "parts"),
         _worth_carrying(case, now, "tools"),

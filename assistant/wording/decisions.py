@@ -52,7 +52,7 @@ def unknown_reasons(ruled_out: Sequence[str], asked: int, unexplained: str) -> t
     text = "The answers fit no cause that I know better than chance."
     if asked:
         text = f"I have asked {asked} questions, and no cause stands out. More of them would hardly help."
-    named = (f"Nothing that I know explains: {unexplained}",) if unexplained else ()
+    named = (f'Nothing that I know explains: "{unexplained}".',) if unexplained else ()
     out = (f"Ruled out: {'; '.join(lower(name) for name in ruled_out)}.",) if ruled_out else ()
     return (text, *named, *out)
 

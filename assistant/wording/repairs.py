@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from assistant.wording.pieces import limits_text, lower, minutes, read_out, spelled, stop, tell
@@ -19,6 +20,12 @@ def begin(remedy: Remedy, role: str) -> Tell:
 
 
 LONG_WAIT = 10.0  # minutes: longer than anybody stays on the phone for
+_MEANWHILE = MappingProxyType(  # hands at an open machine stay at it
+    {
+        "helpdesk": "Let them call back {}: type /stop now and /resume when they do.",
+        "operator": "You need not sit by it: type /stop, come back {} and type /resume.",
+    }
+)
 
 
 def step(item: Step, role: str, until: str) -> str:
@@ -30,15 +37,8 @@ def step(item: Step, role: str, until: str) -> str:
     wait = f" Allow {minutes(item.wait)} for it{over}." if item.wait else ""
     confirm = f" {stop(item.confirm)}" if item.confirm else ""
     text = read_out(role, f"{stop(item.do)}{wait}{confirm}")
-    return f"{text} {_meanwhile(role, until)}" if item.wait >= LONG_WAIT else text
-
-
-def _meanwhile(role: str, until: str) -> str:
-    """Return what may be done while a long wait lasts."""
-    then = f" at {until}" if until else ""
-    if role == "helpdesk":
-        return f"Let them call back{then or ' then'}: type /stop now and /resume when they do."
-    return f"You need not sit by it: type /stop, come back{then or ' then'} and type /resume."
+    meanwhile = _MEANWHILE.get(role, "") if item.wait >= LONG_WAIT else ""
+    return f"{text} {meanwhile.format(f'at {until}' if until else 'then')}" if meanwhile else text
 
 
 def ask_early(item: Step) -> str:

@@ -102,6 +102,19 @@ def test_an_order_to_leave_holds_for_whoever_takes_over():
     assert shown[-1].id == "safe"
 
 
+def test_a_danger_that_was_called_over_is_no_order_to_whoever_waits():
+    case = shipped_case()
+    remedy = case.remedy("gas_supply.open_valve")
+    held, over = (
+        after_danger("helpdesk", GAS),
+        replace(after_danger("helpdesk", GAS), cleared=((GAS, "Gas supplier"),)),
+    )
+    told = [deciding.send(case, state, remedy, "certain")[1][0].meanwhile for state in (held, over)]
+
+    assert any(text.startswith("Leave the area now") for text in told[0])
+    assert not any(text.startswith("Leave the area now") for text in told[1])
+
+
 def test_work_at_the_machine_itself_is_still_guided_by_phone():
     case = shipped_case()
 

@@ -49,6 +49,7 @@ def test_the_reason_says_how_much_was_asked_where_that_ended_it():
 
     assert len(asked) == 30
     assert "I have asked 30 questions" in decision.reasons[0]
+    assert decision.probability == 0.0
 
 
 def test_a_complaint_that_symptoms_cover_is_not_called_unexplained():

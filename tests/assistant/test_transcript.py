@@ -49,10 +49,10 @@ def test_a_record_without_titles_shows_the_ids():
 
 
 def test_the_true_cause_goes_by_the_title_under_which_the_session_named_it():
-    named, unnamed = (transcript(record(replace(HEADER, cause=name))) for name in ("seal", "tap"))
+    named, unnamed = (transcript(record(replace(HEADER, cause=name))) for name in ("seal", "tap, seal"))
 
     assert "True cause: Worn drip seal." in named
-    assert "True cause: tap." in unnamed
+    assert "True cause: tap; Worn drip seal." in unnamed
 
 
 def test_nothing_is_wider_than_the_page_and_what_was_typed_hangs_under_its_prompt():
