@@ -22,7 +22,7 @@ from assistant.hear.making import Maker
 from assistant.hear.others import with_others
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, named_readings, quantity_words
 from assistant.hear.rest import covered
-from assistant.hear.which import is_denied
+from assistant.hear.which import is_denied, named
 
 if TYPE_CHECKING:
     from assistant.hear.joined import Span
@@ -44,7 +44,7 @@ ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words a
 ASIDE = 1  # words that carry meaning, beside "not sure", that make it more than that
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
-TROUBLE = frozenset(["problem", "trouble", "issue", "fault", "culprit", "bother", "affected", "ones", "wrong"])
+TROUBLE = frozenset(["barrel", "side", "tap", "tub", "flavour", "happening", "happens", "problem", "trouble", "issue", "fault", "culprit", "bother", "affected", "ones", "wrong"])
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
 
@@ -187,6 +187,8 @@ class _Ear:
         bare = replies.bare(self.line.plain)
         talk = self._talk()
         words = self.line.words
+        if self._reach(check):
+            return True
         choice = answering.whole(check, words, self.book)
         if talk is not None and talk.kind == "unsure":
             choice = answering.whole(check, (*words[: talk.span[0]], *words[talk.span[1] :]), self.book)
@@ -206,6 +208,25 @@ class _Ear:
             if score >= WEAK:
                 fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)
                 self.heard.add(fact, self.whole)
+        return True
+
+    def _reach(self, check: Check) -> bool:
+        """Answer how many barrels are affected where the line names them and says nothing else."""
+        outcomes = {outcome.id for outcome in check.outcomes}
+        if not outcomes >= REACHES:
+            return False
+        fine = {at for found in praised(self.line) if found.barrels for at in range(*found.span)}
+        mentions = [m for m in self.line.mentions if m.start not in fine]
+        named_at = fine | {at for mention in mentions for at in range(mention.start, mention.end)}
+        rest = [w for at, w in enumerate(self.line.words) if at not in named_at and weighty(w)]
+        if not mentions or any(word.text not in TROUBLE for word in rest):
+            return False
+        barrels = len(named(mentions, self.line.words))
+        every = any(mention.scope in {"all", "both"} for mention in mentions)
+        if not barrels and not every:
+            return False
+        reach = "all" if not barrels or barrels == self.book.barrels.count else "one" if barrels == 1 else "some"
+        self.heard.add(self.make.outcome(check, reach, 1.0, self.whole), self.whole)
         return True
 
     def _symptom_reply(self, check: Check) -> bool:
@@ -363,8 +384,10 @@ class _Ear:
             facts, before = self.make.symptoms(found, before)
             if self.check is not None:  # asked and not answered: it may be the answer in other words
                 facts = [f if self._elsewhere(f, self.check) else replace(f, certain=False) for f in facts]
+            if reads:  # the reading tells it; what else its words are like is asked at most
+                facts = [replace(f, certain=f.kind == "danger") for f in facts if found.trust >= ALSO]
             for fact in facts:
-                if (self.check is None or found.trust >= SURE_ANSWER) and (fact.certain or not reads or found.trust >= ALSO):
+                if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
         for span, fact in self.make.volunteered(
             self.line.segments(self.heard.spans()) if self.check is None else ()
@@ -394,9 +417,9 @@ class _Ear:
         named_at = {at for mention in self.line.mentions for at in range(mention.start, mention.end)}
         named_at |= {at for span in self.heard.spans() for at in range(*span)}
         rest = [word for at, word in enumerate(self.line.words) if at not in named_at and weighty(word)]
-        fine = any(found.barrels for found in praised(self.line))
-        named = any(m.scope == "some" for m in self.line.mentions)
-        return named and not fine and all(word.text in TROUBLE for word in rest)
+        some = [m for m in self.line.mentions if m.scope == "some"]
+        away = any(found.barrels for found in praised(self.line)) or "out" in {w.text for w in self.line.words}
+        return bool(some) and not away and all(word.text in TROUBLE for word in rest)
 
     def _unexplained(self) -> int:
         """Return how many words that carry meaning nothing was made of yet; barrels are not counted."""

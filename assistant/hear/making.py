@@ -29,6 +29,7 @@ OPEN = 0.62  # how close words come to an answer that nobody asked for, to be of
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
 STRONG, CLEAR = 1.1, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
 CLEAR_ALONE = 0.6  # where one word alone carries the meaning it must come so close
+DENIED_ALONE = 0.85  # likewise to deny a symptom
 VERBATIM, CLEAR_VERBATIM = 0.92, 0.12  # likewise one that is all but a phrase of the pack, by cosine
 CLOSE = 0.6  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
@@ -183,7 +184,7 @@ class Maker:
         if not found.sure:
             return False
         said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
-        if sum(map(weighty, said)) <= 1 and found.score < CLEAR_ALONE:
+        if sum(map(weighty, said)) <= 1 and found.score < (DENIED_ALONE if found.denied else CLEAR_ALONE):
             return False
         lead = found.score - found.ranked[1][1]
         if meaning.check in self.book.dangers and not found.denied:

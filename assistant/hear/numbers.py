@@ -38,6 +38,8 @@ TENS = {
         ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
     )
 } | {"fourty": 40.0, "fity": 50.0, "ninty": 90.0}
+DECADES = {name.removesuffix("y") + "ies": value for name, value in TENS.items()}
+PARTS = {"low": (0.0, 3.0), "mid": (4.0, 6.0), "middle": (4.0, 6.0), "high": (7.0, 9.0), "upper": (7.0, 9.0)}
 FRACTIONS = {"half": 0.5, "quarter": 0.25, "quarters": 0.25, "½": 0.5, "¼": 0.25, "¾": 0.75}
 UNITS = {
     "psi": ("psi", "pounds per square inch", "p s i"),
@@ -53,7 +55,7 @@ UNITS = {
 }
 UNIT_OF = {tuple(said.split()): unit for unit, ways in UNITS.items() for said in ways}
 LONGEST_UNIT = max(len(said) for said in UNIT_OF)
-OPENERS = frozenset([*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half"])
+OPENERS = frozenset([*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half", *DECADES, *PARTS])
 # What makes a number a count or a time, never a reading.
 COUNTED = re.compile(
     r"(am|pm|morning|afternoon|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|"
@@ -103,6 +105,9 @@ def _text(words: Sequence[Word], at: int) -> str:
 
 def _range_at(words: Sequence[Word], at: int) -> Number | None:
     """Return the number, or range of numbers, that begins at a word."""
+    decade = _decade(words, at)
+    if decade is not None:
+        return decade
     between = _text(words, at) == "between"
     low = _number_at(words, at + between)
     if low is None:
@@ -113,6 +118,17 @@ def _range_at(words: Sequence[Word], at: int) -> Number | None:
     if high is not None and high.value > low.value and high.unit in ("", low.unit or high.unit):
         return replace(low, high=high.value, end=high.end, unit=low.unit or high.unit, counts=high.counts)
     return None if between else _with_odd(words, low)
+
+
+def _decade(words: Sequence[Word], at: int) -> Number | None:
+    """Return "mid sixties" as 64 to 66, "the sixties" as 60 to 69."""
+    part = _text(words, at) if _text(words, at) in PARTS else ""
+    place = at + bool(part)
+    low = DECADES.get(_text(words, place))
+    if low is None:
+        return None
+    first, last = PARTS.get(part, (0.0, 9.0))
+    return _with_unit(words, Number(low + first, at, place + 1, high=low + last))
 
 
 def _with_odd(words: Sequence[Word], number: Number) -> Number:

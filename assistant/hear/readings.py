@@ -40,7 +40,7 @@ LINKS = FILLERS | listed(
     between from always constantly showed needle value figure left right order one degrees degree deg smack
     bang , : = - reckons think i what looks looking get getting got low high too above below past normal
     normally psi very really exactly temperature minus bottle tank cylinder machine front top wall regulator sensor transducer static idle rest resting line
-    somewhere someplace anywhere anything
+    somewhere someplace anywhere anything round mid ish socket
     """
 )
 # What stands between a quantity and its number and tells something besides: that it stays, or has moved.
@@ -52,8 +52,10 @@ TELLING = listed(
 )
 BETWEEN = LINKS | TELLING
 BEHIND = frozenset(
-    ["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar"]
+    ["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar", "degrees", "degree", "deg"]
 )
+PREPOSITIONS = frozenset(["on", "for", "of"])
+ARTICLES = frozenset(["the", "my", "our", "all", "each", "every", "both", "of"])
 SAYS = frozenset(["at", "is", "on", "says", "reads", "reading", "showing", "shows", "to", "=", ":"])
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
 ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
@@ -154,20 +156,51 @@ def named_readings(
 ) -> list[Measured]:
     """Return the numbers of a line that stand beside the name of their quantity."""
     names = _names(words, quantities, mentions)
-    found: list[Measured] = []
+    found, named_at, used = _before_names(words, numbers, mentions, names, quantities)
+    names = [name for name in names if name[1] not in named_at]
+    numbers = [number for number in numbers if number.start not in used]
     for order, (base, first, end) in enumerate(names):
         stop = names[order + 1][1] if order + 1 < len(names) else len(words)
         run = _run(words, [number for number in numbers if end <= number.start < stop], end, mentions)
         run, mentions = _numbered(words, run, mentions, quantities.barrels)
         run = [number for number in run if quantities.takes(base, number) and quantities.plain(base, number)]
+        run = _fallen(words, run)
         if not run and base in quantities.displayed:
             run = _off_scale(words, end)
         if not run and order == 0:
-            run = [n for n in numbers if n.end <= first and _all_in(words, n.end, first, BEHIND)]
+            run = [n for n in numbers if n.end == first or _all_in(words, n.end, first, BEHIND)]
             run = [n for n in run if quantities.takes(base, n) and quantities.plain(base, n)]
             run = run[-1:]
         found.extend(_reaching(placed, end) for placed in _placed(base, run, first, mentions, quantities))
     return found
+
+
+def _before_names(
+    words: Sequence[Word],
+    numbers: Sequence[Number],
+    mentions: Sequence[Mention],
+    names: Sequence[tuple[str, int, int]],
+    quantities: Quantities,
+) -> tuple[list[Measured], set[int], set[int]]:
+    """Return the numbers told before their quantity, "71 on the water", with where both stand."""
+    found: list[Measured] = []
+    named_at: set[int] = set()
+    used: set[int] = set()
+    barrels = {at for mention in mentions for at in range(mention.start, mention.end)}
+    for base, first, end in names:
+        for number in numbers:
+            gap = [words[at].text for at in range(number.end, first) if at not in barrels]
+            on = bool(gap) and gap[0] in PREPOSITIONS and set(gap[1:]) <= ARTICLES
+            begins = not number.start or words[number.start - 1].is_mark or words[number.start - 1].text == "and"
+            ends = end == len(words) or words[end].is_mark or words[end].text == "and"
+            bound = on or (number.end == first and begins and ends)
+            if bound and number.end <= first and quantities.takes(base, number) and quantities.plain(base, number):
+                near = [m for m in mentions if number.end <= m.start <= end + 2]
+                placed = _placed(base, [number], number.start, near, quantities)
+                found.extend(_reaching(each, end) for each in placed)
+                named_at.add(first)
+                used.add(number.start)
+    return found, named_at, used
 
 
 def _numbered(
@@ -314,6 +347,11 @@ def _placed(
         barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
     else:
         barrels = iter([])
+    if run and all(any(m.scope == "some" and m.start == n.end for m in mentions) for n in run) and not any(
+        m.scope == "some" and m.start < run[0].start for m in mentions
+    ):
+        behind = {m.start: m.barrels for m in mentions if m.scope == "some"}
+        return [Measured(base, in_pounds(n, unit), behind[n.end], (n.start, n.end + 1)) for n in run]
     begin = first
     every = tuple(range(1, quantities.barrels + 1)) if any(m.scope == "all" for m in mentions) else ()
     for number in run:
@@ -335,6 +373,12 @@ def _groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[in
         groups[-1:] = [(*groups[-1], *mention.barrels)] if joined else [*groups[-1:], mention.barrels]
         end = mention.end
     return groups
+
+
+def _fallen(words: Sequence[Word], run: list[Number]) -> list[Number]:
+    """Return the numbers, of "dropped from 70 to 45" the last."""
+    fell = len(run) > 1 and run[0].start > 0 and words[run[0].start - 1].text == "from"
+    return run[1:] if fell and words[run[0].end].text == "to" else run
 
 
 def _before(

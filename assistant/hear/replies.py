@@ -60,6 +60,15 @@ CORRECT = re.compile(
     r"let me correct (that|myself)|^(sorry |oh |no |oops |ah |, )*wrong (one|barrel|side|dial|clock|gauge|"
     r"number|flavour|way round)|change that to|should have said|i tell a lie|tell a lie)\b"
     r"|^(no |sorry |oh |ah |well |hmm |hm |, )*actually\b"
+    r"|\b(ignore|disregard|cancel|undo) (that|this|(the |my )?last|what i (just )?said)( (last )?(one|bit|answer|line))?\b"
+    r"|\bdisregard\b|\bi (misspoke|stand corrected)\b|\b(on )?second thoughts?\b|\btypo\b"
+    r"|\bi (was looking|looked|have looked) at the wrong( \w+)?\b"
+    r"|\b(got|had|have got|mixed) (them|it|those|these|that|the two) (mixed up|muddled( up)?|back to front|up)\b"
+    r"|\b(i )?got muddled\b|\bchange (that|my)( last)? answer\b|\bthat is not right ,? ?sorry\b"
+    r"|^(oh |no |, )*(apologies|wrong|i beg your pardon|beg pardon|my apologies) (, )?(it|that|i) (is|was|meant)\b"
+    r"( the (wrong|other) \w+)?"
+    r"|\b(that )?should (read|say) (?=\d)|(?<=\d) (, )?i mean$|^not \d+ (, )?(but |it is )?(?=\d)"
+    r"|\bnot that one (, )?(the )?other\b( one)?"
     r"|^(oh |no |ah |, )*sorry (, )?(it is |that is |i mean )?(?=\d)|(?<=\d) (, )?not (?=\d)"
 )
 WHERE = re.compile(

@@ -54,10 +54,11 @@ SEVERAL = tuple(
             "left hand two",
             "first two",
             "two on the left",
+            "two left hand ones",
             "two left ones",
             "two to the left",
         ),
-        "right": ("right two", "right hand two", "last two", "two on the right", "two right ones"),
+        "right": ("right two", "right hand two", "last two", "two on the right", "two right hand ones", "two right ones"),
         "ends": (
             "outer two",
             "outside two",
@@ -85,6 +86,7 @@ OPENERS = (
     | NUMBERED
     | AFTER
     | {"left", "right", "lh", "rh", "middle", "centre", "all", "both", "everything", "lot", "one"}
+    | {"b", "nr", "barrels", "numbers", "sides", "tubs", "taps", "heads", "bowls", "drums"}
     | {"every", "each", "none", "any", "whichever", "either"}
 )
 TOTAL = frozenset(["all", "every", "each", "none", "any", "whichever", "either"])
@@ -112,7 +114,10 @@ ADVERBIAL = frozenset(["is", "out", "gone", "it", "was", "went", "goes", "go", "
 EXCEPT = frozenset(["bar", "except", "but", "apart", "excluding"])
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
 JOINS = frozenset(["and", "&", ",", "or", "plus", "also", "the", "both", "then"])
-LISTS = JOINS | {"just", "only", "."}
+LISTS = JOINS | {"just", "only", ".", "one", "along", "it", "is", "ones", "barrel", "barrels", "side", "sides"}
+PLURALS = frozenset(["barrels", "numbers", "sides", "tubs", "taps", "heads", "bowls", "drums"])
+TUBS = frozenset(["barrel", "side", "tub", "head", "tap", "bowl", "drum"])
+SIDE_WORDS = frozenset(["left", "right", "middle", "centre", "lh", "rh"])
 OUT_OF = frozenset(["out", "from"])
 
 
@@ -214,7 +219,15 @@ class Barrels:
     def _numbered(self, words: Sequence[Word], at: int) -> Mention | None:
         """Return "number two", "barrel 2", "the second one", "on 2"."""
         text, following = words[at].text, _text(words, at + 1)
+        if text in PLURALS and (listed := self._listed(words, at)) is not None:
+            return listed
+        if text in {"no", "nr", "num"} and following == "." and CARDINALS.get(_text(words, at + 2), 0):
+            return self._within(Mention(at, at + 3, "some", (CARDINALS[words[at + 2].text],)))
+        if text == "b" and at + 1 < len(words) and words[at + 1].start == words[at].end:
+            return self._within(Mention(at, at + 2, "some", (CARDINALS.get(following, 0),)))
         barrel = CARDINALS.get(following, 0)
+        if text in TUBS and 0 < barrel <= self.count and len(_text(words, at + 2)) == TWO_FIGURES:
+            return Mention(at, at + 2, "some", (barrel,))  # "barrel 2 31"
         nobody = text == "no" and following == "one"
         if text in NUMBERED and 0 < barrel <= self.count and not nobody and not _goes_on(words, at + 2):
             return Mention(at, at + 2, "some", (barrel,))
@@ -232,6 +245,22 @@ class Barrels:
             return Mention(at, at + 2, "some", (ordinal,))
         return None
 
+    def _within(self, mention: Mention) -> Mention | None:
+        return mention if 0 < mention.barrels[0] <= self.count else None
+
+    def _listed(self, words: Sequence[Word], at: int) -> Mention | None:
+        """Return "barrels 1 and 3", "sides one, two"."""
+        barrels: list[int] = []
+        end = at + 1
+        while 0 < (barrel := CARDINALS.get(_text(words, end), 0)) <= self.count:
+            barrels.append(barrel)
+            end += 1
+            if not (_text(words, end) in {"and", ","} and _text(words, end + 1) in CARDINALS):
+                break
+            end += 1
+        several = len(barrels) > 1 and barrels == sorted(set(barrels)) and not _goes_on(words, end)
+        return Mention(at, end, "some", tuple(barrels)) if several else None
+
     def _sided(self, words: Sequence[Word], at: int) -> Mention | None:
         """Return "left hand one", "the far right", "middle"."""
         text = words[at].text
@@ -243,6 +272,8 @@ class Barrels:
             end += 1
         before = _text(words, at - 1)
         figure = end < len(words) and words[end].is_number
+        figure = figure or (at > 0 and words[at - 1].is_number and (end == len(words) or words[end].is_mark))
+        figure = figure or _beside_side(words, at, end)
         named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1 or figure
         if not barrel or not named or (text == "right" and _text(words, end) in {"now", "up", "next", "at"}):
             return None
@@ -278,11 +309,19 @@ class Barrels:
         return Mention(at, end, scope, ()) if end > at else None
 
 
+def _beside_side(words: Sequence[Word], at: int, end: int) -> bool:
+    """Tell whether another side is joined to one: "left and middle"."""
+    before = _text(words, at - 2) in SIDE_WORDS and _text(words, at - 1) in {"and", ","}
+    return before or (_text(words, end) in {"and", ","} and _text(words, end + 1) in SIDE_WORDS)
+
+
 def _figures_only(words: Sequence[Word], count: int) -> list[Mention]:
     """Return the barrels of a line that is nothing but their numbers, in order: "1 and 3"."""
-    said = [(at, CARDINALS.get(word.text, 0)) for at, word in enumerate(words) if word.text not in LISTS]
+    told = [(at, word.text) for at, word in enumerate(words) if word.text not in LISTS or word.text in ORDINALS]
+    ordinal = all(text in ORDINALS for _, text in told)
+    said = [(at, (ORDINALS if ordinal else CARDINALS).get(text, 0)) for at, text in told]
     barrels = [barrel for _, barrel in said]
-    if len(barrels) < 2 or barrels != sorted(set(barrels)) or not 0 < barrels[0] <= barrels[-1] <= count:  # noqa: PLR2004 - one alone is any figure
+    if len(barrels) < 2 - ordinal or not barrels or barrels != sorted(set(barrels)) or not 0 < barrels[0] <= barrels[-1] <= count:  # noqa: PLR2004 - one alone is any figure
         return []
     return [Mention(at, at + 1, "some", (barrel,)) for at, barrel in said]
 
