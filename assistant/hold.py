@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import shell_wording as words
+from assistant.engine.effects import TAKEN_UP
 from assistant.errors import AssistantError, WrongUse
 from assistant.talk.terminal import PlainTerminal, answers
 
@@ -115,4 +116,5 @@ def _writer(world: World) -> Callable[[bytes], None]:
 
 def _last_words(started: Started, session: Session[object]) -> str:
     name = started.path.stem
-    return words.over(name) if session.closed else words.kept(name)
+    over = session.end is not None and session.end.outcome not in TAKEN_UP
+    return words.over(name) if over else words.kept(name)

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from assistant import shell_wording as words
 from assistant.carry import carry_on
 from assistant.conversation import Setup
+from assistant.engine.effects import TAKEN_UP
 from assistant.engine.events import Asked, Began
 from assistant.errors import RecordUnreadable, WrongUse
 from assistant.ledger import Ledger
@@ -29,8 +30,6 @@ if TYPE_CHECKING:
     from assistant.conversation import Conversation
     from assistant.record import Header, Record
     from assistant.world import World
-
-TAKEN_UP = ("stopped", "made_safe", "cured_for_now")  # ends after which the same person may go on
 
 
 @dataclass(frozen=True, slots=True)

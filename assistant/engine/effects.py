@@ -109,4 +109,6 @@ class Closed:
     parts: tuple[str, ...] = ()
 
 
+TAKEN_UP = ("stopped", "made_safe", "cured_for_now")  # ends after which the same person may go on
+
 Effect = Ask | Tell | Warn | Decide | Closed

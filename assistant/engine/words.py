@@ -17,6 +17,7 @@ from assistant.engine import (
     summing,
     working,
 )
+from assistant.engine.effects import TAKEN_UP
 from assistant.engine.state import Stage, State, Turn, once
 
 if TYPE_CHECKING:
@@ -24,9 +25,6 @@ if TYPE_CHECKING:
 
     from assistant.engine.events import Asked
     from graph import Case
-
-
-TAKEN_UP = ("stopped", "made_safe", "cured_for_now")  # ends after which the same person may go on
 
 
 @dataclass(frozen=True, slots=True)

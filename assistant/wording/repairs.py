@@ -22,8 +22,8 @@ def begin(remedy: Remedy, role: str) -> Tell:
 LONG_WAIT = 10.0  # minutes: longer than anybody stays on the phone for
 _MEANWHILE = MappingProxyType(  # hands at an open machine stay at it
     {
-        "helpdesk": "Let them call back {}: type /stop now and /resume when they do.",
-        "operator": "You need not sit by it: type /stop, come back {} and type /resume.",
+        "helpdesk": "Let them call back {}: /stop keeps this session until then.",
+        "operator": "You need not sit by it: /stop keeps this session; go on with it {}.",
     }
 )
 
@@ -102,7 +102,9 @@ def ask_gone(complaint: str) -> str:
 def too_early(wait: float, at: str) -> Tell:
     """Return when to look again; `at` is what the clock says then, empty where no clock is known."""
     when = f"at {at}" if at else f"in {minutes(wait)}"
-    return tell("proving", f"Then look again {when}. I keep this open: type /resume then and say how it is.")
+    return tell(
+        "proving", f"Then look again {when}. I keep this session: go on with it then, and say how it is."
+    )
 
 
 def did_not_help() -> Tell:

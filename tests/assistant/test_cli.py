@@ -68,6 +68,12 @@ def test_a_finished_session_says_how_to_read_it(folder):
     assert called.out.endswith(f"The session is over. Read it with: barrelside show {folder.newest().stem}\n")
 
 
+def test_a_stopped_session_says_how_to_go_on(folder):
+    called = folder.call("talk", "--role", "operator", typed="70\n/stop\n")
+
+    assert called.out.endswith(f"Go on with: barrelside resume {folder.newest().stem}\n")
+
+
 def test_who_is_there_is_written_down(folder):
     folder.call(
         "talk", "--role", "operator", "--unit", "left", "--person", "Ada", "--others", "Ben", "--trained"
