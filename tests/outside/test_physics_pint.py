@@ -19,6 +19,7 @@ NAMES = {
     "m": "m", "cm": "cm", "mm": "mm", "ft": "ft", "in": "inch",
     "L": "L", "mL": "mL", "m3": "m**3", "ft3": "ft**3", "gal": "gallon", "imperial gal": "imperial_gallon",
     "%": "percent", "ppm": "ppm", "min": "min", "s": "s", "h": "hour", "d": "day", "g/L": "g/L",
+    "mg/L": "mg/L",
 }  # fmt: skip
 OURS_ALONE = {"Brix", ""}  # pint knows no Brix, and a plain number has no unit
 PAIRS = [(a, b) for a in NAMES for b in NAMES if find_unit(a).quantity == find_unit(b).quantity]
