@@ -227,7 +227,14 @@ def test_the_sensors_of_every_machine_keep_the_common_line(machine):
 
 
 def test_every_published_source_is_cited_by_what_rests_on_it(machine):
-    kinds = (machine.faults, machine.checks, machine.remedies, machine.cautions, machine.repeats, machine.services)
+    kinds = (
+        machine.faults,
+        machine.checks,
+        machine.remedies,
+        machine.cautions,
+        machine.repeats,
+        machine.services,
+    )
     cited = {each.source for kind in kinds for each in kind}
     cited |= {each.source for gate in machine.gates for step in gate.steps for each in step.either}
     gates = {"hse_eh40", "osha_1910_147", "food_code_4_501_114"}  # gates keep no source of their own
