@@ -108,15 +108,12 @@ def so_far(case: Case, state: State) -> Effect:
     )
 
 
-def _weighty(case: Case, state: State, lead: tuple[Cause, ...]) -> tuple[str, ...]:
-    """Return the answers that weigh most for or against the leading cause, heaviest first."""
+def _weighty(case: Case, state: State, lead: tuple[Cause, ...]) -> tuple[tuple[str, float], ...]:
+    """Return the answers that weigh most for or against the leading cause, heaviest first, each weighed."""
     if not lead:
         return ()
     weights = case.explain(evidence.findings(state), lead[0].id)
-    named = (
-        (abs(w), a) for w, a in zip(weights, state.answers, strict=True) if case.has_check(a.finding.check)
-    )
-    heavy = sorted((pair for pair in named if pair[0] >= WORTH_TELLING), key=lambda pair: -pair[0])
-    return tuple(
-        wording.said(case.check(a.finding.check), a.outcome, a.value, a.unit) for _, a in heavy[:MOST_WEIGHTY]
-    )
+    weighed = zip(state.answers, weights, strict=True)
+    told = [(a, w) for a, w in weighed if case.has_check(a.finding.check) and abs(w) >= WORTH_TELLING]
+    heavy = sorted(told, key=lambda pair: -abs(pair[1]))[:MOST_WEIGHTY]
+    return tuple((wording.said(case.check(a.finding.check), a.outcome, a.value, a.unit), w) for a, w in heavy)

@@ -42,9 +42,9 @@ def so_far(
     hazards: Sequence[str],
     done: Sequence[str],
     by_phone: bool,
-    weighty: Sequence[str],
+    weighty: Sequence[tuple[str, float]],
 ) -> Tell:
-    """Return what is known so far, in one paragraph."""
+    """Return what is known so far, in one paragraph; `weighty` are answers with their weights of evidence."""
     parts = []
     if complaint:
         parts.append(f'Complaint: "{complaint}".')
@@ -52,11 +52,12 @@ def so_far(
         parts.append(f"Mind: {'; '.join(hazards)}.")
     how = " by phone" if by_phone else ""
     parts.append(f"Answers so far{f' from {lower(role)}{how}' if role else ''}: {answers}.")
-    if weighty:
-        parts.append(f"What weighs most: {'; '.join(weighty)}.")
     if done:
         parts.append(f"Done without effect: {'; '.join(done)}.")
     if answers and causes:
         listed = "; ".join(f"{lower(each.title)} {percent(each.probability)}" for each in causes)
         parts.append(f"Likely: {listed}.")
+    if weighty:
+        sides = (f"{text} ({'for' if weight > 0 else 'against'} it)" for text, weight in weighty)
+        parts.append(f"What weighs most: {'; '.join(sides)}.")
     return tell("handover", " ".join(parts))

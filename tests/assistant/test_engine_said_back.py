@@ -186,7 +186,7 @@ def test_the_handover_tells_the_answers_that_weigh_most_with_their_numbers():
     assert "What weighs most: " in told.said_back()
     told_back = told.said_back().partition("What weighs most: ")[2].partition(". ")[0]
     assert len(told_back.split("; ")) <= 3
-    assert "cylinder valve open? It turns further" in told_back
+    assert "cylinder valve open? It turns further (for it)" in told_back
 
 
 def test_an_operator_alone_answers_at_the_machine_and_not_by_phone():
