@@ -166,6 +166,10 @@ def test_once_it_is_said_which_barrel_no_symptom_is_asked_of_the_others():
         ("scope.syrup_warning", "none", "warning.syrup_low_one"),
         ("scope.syrup_warning", "all", "warning.syrup_low_one"),
         ("scope.display_words", "no_warning", "warning.fill_time_out_one"),
+        ("scope.display_words", "no_warning", "warning.gas_low"),
+        ("scope.display_words", "no_warning", "warning.regulated_low"),
+        ("scope.display_words", "no_warning", "warning.water_low"),
+        ("scope.which_sides_pour", "all", "warning.gone_no_drink"),
     ],
 )
 def test_a_symptom_whose_answer_is_known_already_is_not_asked(check, outcome, closed):
