@@ -93,7 +93,7 @@ DAY_FIRST = re.compile(
 SOMEBODY = re.compile(r"\b(i|we|he|she|they|you)( only| just)? $")  # a person started work, not the trouble
 # What follows an event without a mark between: "after the storm the display went blank".
 WENT_ON = re.compile(
-    r"^( last night| yesterday| on \w+)? (the |my |our |all |every\w* )?\w+( \w+)? "
+    rf"^( last night| yesterday| on \w+| (last )?({DAY}))? (the |my |our |all |every\w* )?\w+( \w+)? "
     r"(went|is|are|has|have|will|keeps?|started|stopped|got|does|do|can|came|turned|became|tastes?|pours?)\b"
 )
 WINDOW = 60  # letters after "since" in which the event or time stands
@@ -164,7 +164,9 @@ def _from(joined: Joined) -> Beginning | None:
 
 def _and_now(joined: Joined) -> Beginning | None:
     """Return the event of "they serviced it Tuesday, now ..."."""
-    lead = re.match(r"(.{3,60}?)( ,)? (and )?now ", joined.text)
+    lead = re.match(
+        r"(.{3,60}?)( ,)? (and )?(now |then (it|this|that|the \w+) |(that|this) is when )", joined.text
+    )
     if lead is None:
         return None
     for name in ("power cut", "storm", "service", "cleaning", "delivery", "filter change", "move"):

@@ -23,7 +23,7 @@ TOPICS = {
 }
 VERB = (
     r"(is|are|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
-    r"pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|really|always|has been|have been|"
+    r"pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|quite|really|always|has been|have been|"
     r"being|comes? out|dispens\w+)"
 )
 GOOD = (

@@ -40,10 +40,12 @@ NOT_UNSURE = 0.65  # likewise "not sure"
 SURE_ANSWER = 0.85  # an answer must come this close to beat a question back
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.6, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
+JUDGES = frozenset(["over", "under", "constantly", "always", "dropping", "stuck", "low", "high"])
 ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
 ASIDE = 1  # words that carry meaning, beside "not sure", that make it more than that
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
+REST = frozenset(["product", "drink", "drinks", "otherwise", "rest", "others", "everything", "slush", "absolutely"])
 TROUBLE = frozenset(["barrel", "side", "tap", "tub", "flavour", "happening", "happens", "problem", "trouble", "issue", "fault", "culprit", "bother", "affected", "ones", "wrong"])
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
@@ -275,6 +277,8 @@ class _Ear:
             self.heard.add(
                 self.make.banded_danger(check, measured) or self.make.reading(measured, span), span
             )
+        skilled = "operator" not in check.roles and not check.reading
+        others = [] if skilled else others
         alone = bool(others) and self._only_numbers(quantity_words(line.words, quantities))
         for measured in others if found or alone else ():
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
@@ -312,8 +316,12 @@ class _Ear:
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
 
     def _beside_answer(self) -> None:
-        """Take what is told beside the answer, if it is clear and not about what was asked."""
-        for measured in self._named_readings():
+        """Take what is told beside the answer, if it is clear and not about what was asked.
+
+        What a technician measures in answer to a check is part of the answer.
+        """
+        skilled = self.check is not None and "operator" not in self.check.roles and not self.check.reading
+        for measured in () if skilled else self._named_readings():
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         segments = self.line.segments()
         if len(segments) < 2 or self.check is None or self.check.kind == "symptom":  # noqa: PLR2004 - one is the answer
@@ -323,7 +331,7 @@ class _Ear:
             near = answering.whole(self.check, words, self.book).score
             if found.score < EXTRA or found.denied or near > FOREIGN or self._says_only(found.span, set()):
                 continue
-            clear = found.score >= PLAINLY_MORE
+            clear = found.score >= PLAINLY_MORE and not skilled
             for fact in self.make.symptoms(found, ())[0]:
                 self.heard.add(
                     replace(fact, certain=fact.certain and (clear or fact.kind == "danger")), found.span
@@ -373,6 +381,7 @@ class _Ear:
 
     def _symptoms(self) -> None:
         taken = [span for fact, span in self.heard.facts if fact.kind != "reading"]
+        taken += [span for span in self.line.segments() if self._says_fine(span)]
         read_off = {at for first, end in self.heard.spans("reading") for at in range(first, end)}
         before: tuple[int, ...] = ()
         for found in unasked.told(self.line.words, self.line.segments(taken), self.book):
@@ -394,6 +403,13 @@ class _Ear:
         ):
             self.heard.add(fact, span)
 
+    def _says_fine(self, span: Span) -> bool:
+        """Tell whether a stretch says that the rest is fine: "all product fine otherwise"."""
+        words = self.line.words[span[0] : span[1]]
+        places = {at for m in self.line.mentions_in(span) if m.scope != "some" for at in range(m.start, m.end)}
+        rest = [w.text for at, w in enumerate(words, start=span[0]) if at not in places and weighty(w)]
+        return any(w.text in unasked.FINE for w in words) and all(t in unasked.FINE | REST for t in rest)
+
     def _elsewhere(self, fact: Fact, check: Check) -> bool:
         """Tell whether a fact names barrels, and not the one that was asked about."""
         return check.barrel is not None and bool(fact.which) and check.barrel not in fact.which
@@ -410,7 +426,12 @@ class _Ear:
         read_off = read_off | {at for m in self.line.mentions for at in range(m.start, m.end)}
         return not (end and self._at_an_end(span)) and not any(
             at not in read_off and weighty(word) and word.text not in LINKS for at, word in words
-        )
+        ) and not any(word.text in JUDGES and not self._leads_to_number(at) for at, word in words)
+
+    def _leads_to_number(self, at: int) -> bool:
+        """Tell whether a word belongs to the number that follows: "just under 70", "dropped to 45"."""
+        starts = {number.start for number in self.line.numbers}
+        return bool(starts & set(range(at + 1, at + 4)))
 
     def _only_barrels(self) -> bool:
         """Tell whether a line says which barrels are meant and nothing about them: "number three is the problem"."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.hear.joined import Joined, Span
 from assistant.hear.numbers import Number, numbers_in
 from assistant.hear.split import segments
-from assistant.hear.words import Word, ungreeted, words_of
+from assistant.hear.words import Word, ungreeted, unpadded, words_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -31,7 +31,7 @@ class Line:
     @classmethod
     def of(cls, text: str, book: Phrasebook) -> Line:
         """Return a line with slips of spelling mended."""
-        words = ungreeted(book.vocabulary.mended(words_of(text)))
+        words = unpadded(ungreeted(book.vocabulary.mended(words_of(text))))
         return cls(
             text,
             words,

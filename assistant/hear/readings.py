@@ -38,7 +38,7 @@ LINKS = FILLERS | listed(
     screen of has have had gone go dropped went fell dropping still steady in for by like him her and says
     currently approx approximately supposedly pressures readings its gives giving holding holds hovering
     between from always constantly showed needle value figure left right order one degrees degree deg smack
-    bang , : = - reckons think i what looks looking get getting got low high too above below past normal
+    bang , : = - / reckons think i what looks looking get getting got low high too above below past normal
     normally psi very really exactly temperature minus bottle tank cylinder machine front top wall regulator sensor transducer static idle rest resting line
     somewhere someplace anywhere anything round mid ish socket
     """
@@ -47,7 +47,7 @@ LINKS = FILLERS | listed(
 TELLING = listed(
     """
     sits sit stays stay stuck parked resting never leaves leave off whole time flatlined pegged shot jumped
-    climbed crept risen rocketed fallen sunk sank plummeted slipped drifted moved rose settled back as
+    climbed crept risen rocketed fallen sunk sank plummeted slipped drifted moved rose settled back as dead
     """
 )
 BETWEEN = LINKS | TELLING
@@ -168,7 +168,7 @@ def named_readings(
         if not run and base in quantities.displayed:
             run = _off_scale(words, end)
         if not run and order == 0:
-            run = [n for n in numbers if n.end == first or _all_in(words, n.end, first, BEHIND)]
+            run = [n for n in numbers if (n.unit and n.end == first) or _all_in(words, n.end, first, BEHIND)]
             run = [n for n in run if quantities.takes(base, n) and quantities.plain(base, n)]
             run = run[-1:]
         found.extend(_reaching(placed, end) for placed in _placed(base, run, first, mentions, quantities))

@@ -61,6 +61,8 @@ CORRECT = re.compile(
     r"number|flavour|way round)|change that to|should have said|i tell a lie|tell a lie)\b"
     r"|^(no |sorry |oh |ah |well |hmm |hm |, )*actually\b"
     r"|\b(ignore|disregard|cancel|undo) (that|this|(the |my )?last|what i (just )?said)( (last )?(one|bit|answer|line))?\b"
+    r"|\b(i )?thought it was( \w+){1,4} (, )?(but )?(it )?turns out\b|\bforgive me\b"
+    r"|\bi said \w+( \w+)? (, )?(but |and )?(it is|i meant|that is)\b"
     r"|\bdisregard\b|\bi (misspoke|stand corrected)\b|\b(on )?second thoughts?\b|\btypo\b"
     r"|\bi (was looking|looked|have looked) at the wrong( \w+)?\b"
     r"|\b(got|had|have got|mixed) (them|it|those|these|that|the two) (mixed up|muddled( up)?|back to front|up)\b"
@@ -69,7 +71,7 @@ CORRECT = re.compile(
     r"( the (wrong|other) \w+)?"
     r"|\b(that )?should (read|say) (?=\d)|(?<=\d) (, )?i mean$|^not \d+ (, )?(but |it is )?(?=\d)"
     r"|\bnot that one (, )?(the )?other\b( one)?"
-    r"|^(oh |no |ah |, )*sorry (, )?(it is |that is |i mean )?(?=\d)|(?<=\d) (, )?not (?=\d)"
+    r"|^(oh |no |ah |, )*sorry (, )?(it is |that is |i mean )?(?=\d)|(?<=\d\d) (, )?not (?=\d\d)"
 )
 WHERE = re.compile(
     r"^((but|and|sorry|ok|er|um|so|hang on|right|well|hm|hmm|,) )*(where|whereabouts)\b|\bwhere(abouts)? (is|are|do|"

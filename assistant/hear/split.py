@@ -10,7 +10,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from assistant.hear.english import FILLERS, listed
+from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -54,9 +54,11 @@ def segments(words: Sequence[Word], whole: Sequence[Span] = ()) -> tuple[Span, .
 
 
 def _opens(words: Sequence[Word], at: int) -> bool:
-    """Tell whether "so" begins a clause, or "not" a contrast, here."""
+    """Tell whether "so" begins a clause, "no" a further denial, or "not" a contrast, here."""
     if words[at].text == "so":
         return at + 1 < len(words) and words[at + 1].text in SUBJECTS | {"i", "we", "the", "now"}
+    if words[at].text == "no":
+        return words[at - 1].text not in SMALL_WORDS and words[at - 1].text not in CUT_BEFORE
     return words[at].text == "not" and words[at - 1].text not in AUXILIARIES
 
 

@@ -106,7 +106,7 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
             span = (segments[first][0], segments[end - 1][1])
             apart = first < end - 1 and _several_subjects(words, span, book)
             run = None if apart or (first and _depends(words, span)) else read(words, span, book)
-            if run is None:
+            if run is None or (run.denied and not _denies_on(words, segments[first + 1 : end])):
                 continue
             gain = (
                 gains[first] + run.trust * sum(weights[first:end]) / total - (PIECE if chosen[first] else 0.0)
@@ -175,6 +175,11 @@ def _several_subjects(words: Sequence[Word], span: Span, book: Phrasebook) -> bo
     inner = words[span[0] : span[1]]
     mentions = book.barrels.mentions(inner)
     return set(named(mentions, inner)) != {barrel for mention in mentions for barrel in mention.barrels}
+
+
+def _denies_on(words: Sequence[Word], later: Sequence[Span]) -> bool:
+    """Tell whether later stretches of a denial go on denying: "no smoke, no smell", not "no smoke, just dead"."""
+    return all(words[first].text in NEGATIONS | {"or", "and"} for first, _ in later)
 
 
 def _depends(words: Sequence[Word], span: Span) -> bool:

@@ -43,7 +43,7 @@ NUMBERED = frozenset(
     ["number", "no", "num", "nr", "barrel", "side", "tub", "head", "tap", "#", "bowl", "drum"]
 )
 SIDES = frozenset(
-    ["hand", "one", "ones", "side", "barrel", "tub", "head", "tap", "bowl", "handle", "most", "drum"]
+    ["cylinder", "chamber", "tank", "bank", "nozzle", "spout", "lever", "flavour", "hand", "one", "ones", "side", "barrel", "tub", "head", "tap", "bowl", "handle", "most", "drum"]
 )
 AFTER = frozenset(["on", "in", "of", "from", "with", "for"])
 SEVERAL = tuple(
@@ -394,7 +394,7 @@ def _colours(parts: tuple[str, ...]) -> list[str]:
 def _of_them(words: Sequence[Word], at: int) -> int:
     """Return where "of the three", "three", "sides", "one of them" end that may stand after "all"."""
     end = at
-    counted = {"of", "the", "them", "these", "em", "one", "single", "two", "three", "four", "2", "3", "4"}
+    counted = {"last", "our", "your", "my", "of", "the", "them", "these", "em", "one", "single", "two", "three", "four", "2", "3", "4"}
     counted |= {
         "sides",
         "side",

@@ -22,6 +22,14 @@ TYPED = re.compile(
 )
 APOSTROPHES = re.compile("[\u2019`\u00b4]")
 STRETCHED = re.compile(r"(.)\1{2,}")  # "sooooo"
+PADDED = """
+i am afraid/i am sorry to say/i should say/i must say/i have to say/to be honest/to be fair/by the way/if you
+ask me/at the moment/believe it or not/would you believe/for some reason/for whatever reason/as it were/so to
+speak/thank you very much/if you please/i am sorry to bother you/i am ringing about/i am calling about
+"""
+PADDING: dict[str, tuple[tuple[str, ...], ...]] = {}
+for _said in (tuple(way.split()) for way in " ".join(PADDED.split()).split("/")):
+    PADDING[_said[0]] = (*PADDING.get(_said[0], ()), _said)
 HYPHENS = frozenset("-\u2010\u2011")
 GREETINGS = frozenset(["morning", "afternoon", "evening"])
 GREETED = frozenset(["good", "hi", "hello", "all", "mate", "love", "there", "team", "guys", "folks", "pal", "hey"])
@@ -77,6 +85,18 @@ def ungreeted(words: tuple[Word, ...]) -> tuple[Word, ...]:
     if any(word.text not in GREETED for word in words[:at]):
         return words
     return (*words[:at], replace(words[at], text="hello", stem="hello"), *words[at + 1 :])
+
+
+def unpadded(words: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Return the words with "I'm afraid", "to be honest" and the like read as "um": they tell nothing."""
+    found = list(words)
+    for at, word in enumerate(words):
+        for padding in PADDING.get(word.text, ()):
+            if tuple(each.text for each in words[at : at + len(padding)]) == padding:
+                found[at : at + len(padding)] = [
+                    replace(each, text="um", stem="um") for each in words[at : at + len(padding)]
+                ]
+    return tuple(found)
 
 
 def instead(word: Word, texts: tuple[str, ...]) -> tuple[Word, ...]:
