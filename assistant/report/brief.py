@@ -53,11 +53,11 @@ def brief(told: Told, report: Report) -> str:
 def _parts(told: Told, report: Report) -> tuple[Part, ...]:
     """Return the parts in their order; their rooms add up to a screen."""
     return (
-        Part("", (_head(report),), 2),
+        Part("", (_head(report),), 3),
         Part("Said", (f'"{report.complaint}"' if report.complaint else "",), 2),
         Part("HAZARD", _hazards(report), 3),
         Part("Stands", (_stands(report),), 2),
-        Part("Known", _known(report), 5),
+        Part("Known", _known(report), 4),
         Part(_GETS_FIRST, _ruled_out(report), 3),
         Part("Left", _left(report), 3),
         Part("Only next", _only_next(told, report), 4),

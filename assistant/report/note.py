@@ -77,10 +77,11 @@ def _cause(report: Report) -> str:
     cause = report.cause
     if not cause.id:
         return ""
-    label = "Cause" if cause.confirmed else "Most likely"
+    if cause.confirmed:
+        return f"Cause, as found: {cause.title}."
     second = next((each for each in report.causes if each.id != cause.id), None)
     more = f"; second: {second.title} ({talk.percent(second.probability)})" if second is not None else ""
-    return f"{label}: {cause.title} ({talk.percent(cause.probability)}){more}."
+    return f"Most likely: {cause.title} ({talk.percent(cause.probability)}){more}."
 
 
 def _readings(report: Report) -> str:

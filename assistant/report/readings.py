@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine.events import Measured, Said
+from assistant.engine.events import Chose, Measured, Said
 from assistant.engine.procedure import within
 from assistant.engine.state import Reading, Stage
 from assistant.report.evidence import given
@@ -76,14 +77,20 @@ def _from_states(told: Told) -> Iterator[ReadingRow]:
 def _from_record(case: Case, kept: tuple[Exchange, ...], remedy: str) -> Iterator[ReadingRow]:
     """Yield the numbers given to questions that asked for one, as far as the pack knows these questions."""
     worked = False
-    for exchange in kept:
+    for exchange, after in zip_longest(kept, kept[1:]):
         about = exchange.ask.about if exchange.ask is not None else ""
         worked = worked or about in _WORK
-        quantity = _asked_for(case, exchange)
+        quantity = _asked_for(case, exchange) or _picked(case, after)
         if quantity and isinstance(exchange.event, Measured):
             reading = Reading(quantity, exchange.event.value, exchange.event.unit)
             phase = "during" if about == "step" else "after" if worked else "before"
             yield _row(case, exchange.at, "", reading, phase, remedy)
+
+
+def _picked(case: Case, after: Exchange | None) -> str:
+    """Return the quantity that a number was then said to be of; empty where that was not asked."""
+    option = after.event.option if after is not None and isinstance(after.event, Chose) else ""
+    return option if option in {each.id for each in case.machine.quantities} else ""
 
 
 def _asked_for(case: Case, exchange: Exchange) -> str:

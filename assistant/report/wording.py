@@ -148,7 +148,7 @@ def decibans(value: float) -> str:
 
 def spelled(names: tuple[str, ...]) -> str:
     """Return parts or tools as people write them."""
-    return ", ".join(name.replace("_", " ") for name in names)
+    return ", ".join(talk.spelled(names))
 
 
 def weighing(title: str, prior: float, safety: float, posterior: float) -> str:

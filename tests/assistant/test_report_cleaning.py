@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import pytest
 from casts import shipped_case
-from reported import Held, cured, repairing
+from reported import Held, at_work, cured, repairing
 
 from assistant.engine import Stage
+from assistant.report.exchanges import exchanges, standing
 from assistant.report.markdown import markdown
 from assistant.report.note import LONGEST, note
 from assistant.report.paper import paper
 from assistant.report.plain import plain
+from assistant.report.readings import _from_record
 from assistant.report.sheet import sheet
 from assistant.report.wording import NO_SERVICE, NOT_CLEANED
 
@@ -151,6 +153,14 @@ def test_the_work_sheet_has_a_line_for_each_sanitiser_with_its_limits():
     assert "Out of limits: Throw it away and mix it again" in text
 
 
+def test_what_a_number_was_said_to_be_of_stands_also_where_the_pack_asks_otherwise_now(mixing):
+    """Read off the record alone: the number, then the question of which sanitiser it is."""
+    held = mixing.read(150, "mg/L").chose("sanitiser_chlorine")
+    rows = _from_record(held.live.case, standing(exchanges(held.record)), held.state.remedy)
+
+    assert [(row.quantity, row.value) for row in rows][-1] == ("sanitiser_chlorine", 150.0)
+
+
 # -- parts -----------------------------------------------------------------------------------------
 
 
@@ -202,7 +212,7 @@ def test_the_papers_say_what_was_used_and_not_what_was_planned(counting):
 
     assert "Parts used: tap seals." in note(report)
     assert "- **Parts used:** tap seals" in markdown(paper(report))
-    assert "- **Parts planned:** front o ring, scraper blades, tap seals" in markdown(paper(report))
+    assert "- **Parts planned:** front O-ring, scraper blades, tap seals" in markdown(paper(report))
 
 
 def test_nobody_is_asked_for_parts_where_none_is_planned_or_nothing_was_done():
@@ -211,6 +221,42 @@ def test_nobody_is_asked_for_parts_where_none_is_planned_or_nothing_was_done():
     assert "parts" not in asked
     assert cured().report().parts_used is None
     assert Held().word("stop").report().parts_used is None
+
+
+# -- the end ----------------------------------------------------------------------------------------
+
+
+def _not_found():
+    """Return a session in which nothing could be looked at."""
+    held = Held("technician").chose("none", "dry", "skip")
+    while held.ask is not None:
+        held.chose("no") if held.ask.about == "closing" else held.word("cannot")
+    return held
+
+
+def _too_early():
+    held = at_work().read(0.1, "%").chose("yes", "yes").read(70, "psi").read(69, "psi").chose("yes", "unsure")
+    return held.chose("no") if held.ask is not None else held
+
+
+@pytest.mark.parametrize(
+    ("held", "outcome", "words"),
+    [
+        (cured, "cured", "Put right"),
+        (_too_early, "cured_for_now", "Put right for now, not proved yet"),
+        (lambda: Held().chose("alarm").word("stop"), "made_safe", "Made safe and waiting"),
+        (_not_found, "not_found", "No cause found"),
+    ],
+    ids=["cured", "cured_for_now", "made_safe", "not_found"],
+)
+def test_every_end_is_said_first_in_report_and_note_with_who_was_there_and_for_how_long(held, outcome, words):
+    report = held().report()
+
+    assert report.outcome == outcome
+    assert paper(report).first[0].title.startswith(words)
+    assert note(report).startswith(words)
+    assert [person.role for person in report.people]
+    assert report.time.minutes == sum(each.minutes for each in report.time.roles) > 0
 
 
 # -- service ---------------------------------------------------------------------------------------

@@ -216,7 +216,7 @@ def test_a_note_says_the_outcome_first_and_names_cause_readings_and_work():
     lines = note(cured().report()).split("\n")
 
     assert lines[0] == "Put right."
-    assert lines[1] == "Cause: Cylinder valve shut (over 99 %)."
+    assert lines[1] == "Cause, as found: Cylinder valve shut."
     assert lines[2].startswith("Readings: Gas supply pressure 5 psi (0.3 bar), then 69 psi (4.8 bar)")
     assert lines[3] == "Done: Open the cylinder valve (it helped)."
 
