@@ -16,8 +16,11 @@ if TYPE_CHECKING:
     from graph.machine import Caution
 
 SAFETY_FIRST = "safety comes before anything else"
+# What nobody says who has just called a danger over: not yet, on the way, asked for, a question.
 _DENIAL = re.compile(
-    r"\b(not|no|nobody|none|never|cannot|waiting|yet)\b|n't\b|\b(has|is|was|do|does|did|have|ca|wo)nt\b"
+    r"\b(not|no|nobody|none|never|cannot|waiting|wait|yet|coming|on (the|its|their|his|her) way|called|calling"
+    r"|rang|ring|phoned|asked|ask|should|will|later|soon|tomorrow|when|until|if|maybe|think)\b"
+    r"|n't\b|\b(has|is|was|do|does|did|have|ca|wo)nt\b|\?"
 )
 MAKE_SAFE = "The danger comes first"
 
@@ -114,7 +117,7 @@ def names_one(name: str, words: str) -> bool:
 
 
 def denies(words: str) -> bool:
-    """Return whether some words say that nobody has called it safe."""
+    """Return whether some words leave open whether anybody has called it safe: then nobody has."""
     return bool(_DENIAL.search(words.casefold()))
 
 

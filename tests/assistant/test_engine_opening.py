@@ -194,7 +194,19 @@ def test_somebody_whom_the_caution_does_not_name_cannot_call_it_safe(told, words
     assert "One of these must say it: the gas supplier." in told.said_back()
 
 
-@pytest.mark.parametrize("words", ["the gas supplier has not come", "waiting for the gas man", "nobody"])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "the gas supplier has not come",
+        "waiting for the gas man",
+        "nobody",
+        "the gas supplier is on his way",
+        "we rang the gas supplier",
+        "the gas man will look later",
+        "can the gas supplier say that?",
+        "the gas company hasnt called back",
+    ],
+)
 def test_words_that_deny_it_leave_all_stopped(told, words):
     told = called_safe(told).said(words)
 
