@@ -171,7 +171,7 @@ def _and_now(joined: Joined) -> Beginning | None:
         return None
     for name in ("power cut", "storm", "service", "cleaning", "delivery", "filter change", "move"):
         if re.search(rf"\b({EVENTS[name]})\b", lead[1]):
-            return Beginning(name, joined.span(lead, 1), event=False)
+            return Beginning(name, joined.span(lead, 1), event=True)
     return None
 
 

@@ -330,7 +330,8 @@ SMALL_WORDS = listed(
     till time to today too trying try two up us very want was way we well went were what when where which
     while who why will with without would yes yet you your came come put puts took take used tried start
     started says telling told keeps keep kept thing somebody everybody else way whole place reckon reckons
-    showing shows show giving gives
+    showing shows show giving gives maybe perhaps possibly probably definitely basically literally simply
+    somehow honestly apparently obviously currently suddenly totally completely absolutely afraid
     """
 )
 FILLERS = listed(

@@ -20,7 +20,7 @@ from assistant.hear.fine import praised
 from assistant.hear.line import Line
 from assistant.hear.making import Maker
 from assistant.hear.others import with_others
-from assistant.hear.readings import LINKS, asked_readings, free_numbers, named_readings, quantity_words
+from assistant.hear.readings import LINKS, TELLING, asked_readings, free_numbers, named_readings, quantity_words
 from assistant.hear.rest import covered
 from assistant.hear.which import is_denied, named
 
@@ -55,6 +55,7 @@ class Heard:
     """What has been understood so far, each with the words it was taken from."""
 
     facts: list[tuple[Fact, Span]] = field(default_factory=list)
+    told_in: Span | None = None  # the part of an answer that tells what is not usual, if one part does
 
     def add(self, fact: Fact, span: Span) -> None:
         """Keep a fact, unless the same was understood already."""
@@ -199,7 +200,9 @@ class _Ear:
             choice = part if part is not None and part.score > choice.score + CLEAR else choice
         parts = self.line.segments()
         if check.usual >= 0 and choice.ranked[0][0].outcome == check.outcomes[check.usual].id:
-            choice = answering.troubled(check, words, parts, self.book) or choice
+            trouble = answering.troubled(check, words, parts, self.book)
+            choice = trouble or choice
+            self.heard.told_in = trouble.span if trouble else None
         choice = answering.feared(check, words, parts, self.book) or choice
         enough = PLAIN_TALK if talk or bare else WEAK
         enough = NOT_UNSURE if talk is not None and talk.kind == "unsure" else enough
@@ -297,7 +300,8 @@ class _Ear:
             if fine.barrels and fine.span != self.whole:
                 self.heard.add(self.make.fine(fine), fine.span)
                 aside.update(range(*fine.span))
-        mentions = [mention for mention in self.line.mentions if mention.start not in aside]
+        told_in = self.heard.told_in or self.whole
+        mentions = [m for m in self.line.mentions_in(told_in) if m.start not in aside]
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
         if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
             return
@@ -426,12 +430,15 @@ class _Ear:
         read_off = read_off | {at for m in self.line.mentions for at in range(m.start, m.end)}
         return not (end and self._at_an_end(span)) and not any(
             at not in read_off and weighty(word) and word.text not in LINKS for at, word in words
-        ) and not any(word.text in JUDGES and not self._leads_to_number(at) for at, word in words)
+        ) and not any(
+            word.text in TELLING or (word.text in JUDGES and not self._leads_to_number(at))
+            for at, word in words
+        )
 
     def _leads_to_number(self, at: int) -> bool:
         """Tell whether a word belongs to the number that follows: "just under 70", "dropped to 45"."""
         starts = {number.start for number in self.line.numbers}
-        return bool(starts & set(range(at + 1, at + 4)))
+        return bool(starts & set(range(at + 1, at + 3)))
 
     def _only_barrels(self) -> bool:
         """Tell whether a line says which barrels are meant and nothing about them: "number three is the problem"."""

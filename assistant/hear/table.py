@@ -141,6 +141,8 @@ def comparable(words: Sequence[Word], barrels: Barrels) -> tuple[Word, ...]:
             at += 1
             continue
         end, text = masks[at]
+        if words[at].text == "none":
+            found.append(words[at])  # "none of them" names all and denies
         found.append(replace(words[at], text=text, stem=text, end=words[end - 1].end))
         at = end
     return tuple(found)

@@ -33,7 +33,7 @@ FEWEST = 0.38  # trust below this, and nothing was understood
 LONE = 0.5  # likewise where one word alone carries the meaning
 PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
-DENIED_LONE = 0.75  # likewise where one word alone carries the meaning
+DENIED_LONE = 0.65  # likewise where one word alone carries the meaning
 DENIED = 0.5  # how close a denial must come
 ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.7, 0.5, 0.9  # how clearly a part of a run must say something else
 LITTLE = 0.2  # what a small word counts
@@ -107,6 +107,9 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
             apart = first < end - 1 and _several_subjects(words, span, book)
             run = None if apart or (first and _depends(words, span)) else read(words, span, book)
             if run is None or (run.denied and not _denies_on(words, segments[first + 1 : end])):
+                continue
+            alone = [runs[place, place + 1] for place in range(first, end) if (place, place + 1) in runs]
+            if run.denied and len({_family(part, book) for part in alone if part.denied}) > 1:
                 continue
             gain = (
                 gains[first] + run.trust * sum(weights[first:end]) / total - (PIECE if chosen[first] else 0.0)

@@ -112,6 +112,7 @@ NOT_ALL = frozenset(
 PRONOUNS = frozenset(["it", "is", "that", "this", "be"])
 ADVERBIAL = frozenset(["is", "out", "gone", "it", "was", "went", "goes", "go", "come", "comes", "got", "gets"])
 EXCEPT = frozenset(["bar", "except", "but", "apart", "excluding"])
+SHORT = 3
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
 JOINS = frozenset(["and", "&", ",", "or", "plus", "also", "the", "both", "then"])
 LISTS = JOINS | {"just", "only", ".", "one", "along", "it", "is", "ones", "barrel", "barrels", "side", "sides"}
@@ -155,9 +156,7 @@ class Barrels:
         called = {name: min(found) for name, found in sorted(owners.items()) if len(found) == 1}
         own = {part for flavour in machine.flavours for part in flavour.lower().split()}
         firsts = {name[0] for name in called}
-        measured = frozenset(
-            said.lower() for q in machine.quantities if q.barrel for said in q.say if " " not in said
-        ) - firsts - NUMBERED - SIDES
+        measured = _one_a_barrel(machine) - firsts - NUMBERED - SIDES
         openers = OPENERS | firsts | {f"{first}s" for first in firsts} | measured
         return cls(machine.barrels, called, COLOUR_WORDS - own, openers, measured)
 
@@ -313,6 +312,15 @@ def _beside_side(words: Sequence[Word], at: int, end: int) -> bool:
     """Tell whether another side is joined to one: "left and middle"."""
     before = _text(words, at - 2) in SIDE_WORDS and _text(words, at - 1) in {"and", ","}
     return before or (_text(words, end) in {"and", ","} and _text(words, end + 1) in SIDE_WORDS)
+
+
+def _one_a_barrel(machine: Machine) -> frozenset[str]:
+    """Return the words for what each barrel has one of: "syrup", "paddle", "motor"."""
+    said = {text.lower() for q in machine.quantities if q.barrel for text in q.say if " " not in text}
+    whole = {text for q in machine.quantities if not q.barrel for text in q.say}
+    titles = (part.title.partition(", ")[0] for part in machine.components if part.id != part.base)
+    nouns = {title.split()[-1].lower() for title in titles}
+    return frozenset(said | {noun for noun in nouns if noun.isalpha() and len(noun) > SHORT and noun not in whole})
 
 
 def _figures_only(words: Sequence[Word], count: int) -> list[Mention]:
