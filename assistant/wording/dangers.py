@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 SAFETY_FIRST = "safety comes before anything else"
 # What nobody says who has just called a danger over: not yet, on the way, asked for, a question.
 _DENIAL = re.compile(
-    r"\b(not|no|nobody|none|never|cannot|waiting|wait|yet|coming|on (the|its|their|his|her) way|called|calling"
-    r"|rang|ring|phoned|asked|ask|should|will|later|soon|tomorrow|when|until|if|maybe|think)\b"
+    r"\b(not|no|nobody|none|never|cannot|waiting|wait|yet|coming|on (the|its|their|his|her) way|called"
+    r"|calling|rang|ring|phoned|asked|ask|should|will|later|soon|tomorrow|when|until|if|maybe|think)\b"
     r"|n't\b|\b(has|is|was|do|does|did|have|ca|wo)nt\b|\?"
 )
 MAKE_SAFE = "The danger comes first"
