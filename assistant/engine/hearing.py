@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import (
+    alternatives,
     asking,
     changing,
     confirming,
@@ -66,7 +67,8 @@ def measured(case: Case, state: State, event: Measured) -> Turn:
 def said(case: Case, state: State, event: Said) -> Turn:
     """Take a line: its reply, its evidence, its questions back, and the rest as words."""
     dangerous = any(fact.kind == "danger" for fact in event.facts)
-    worked = None if dangerous else working.told(case, state, event.text)
+    tellers = () if dangerous else (working.told, alternatives.told)
+    worked = next((turn for tell in tellers if (turn := tell(case, state, event.text)) is not None), None)
     if worked is not None:
         return worked
     facts = tuple(_aimed(case, state, fact) for fact in event.facts)

@@ -8,6 +8,7 @@ from reported import Held, at_work, cured, repairing
 
 from assistant.engine import Stage
 from assistant.facts import Fact
+from assistant.reply import reply
 from assistant.report.exchanges import exchanges, standing
 from assistant.report.markdown import markdown
 from assistant.report.note import LONGEST, note
@@ -99,6 +100,36 @@ def test_a_weak_mix_is_thrown_away_and_read_again_until_it_is_right(mixing):
     assert mixing.state.stage is Stage.DOING
 
     assert mixing.read(120, "", "sanitiser_chlorine").ask.id == CONTACT
+
+
+@pytest.mark.parametrize(
+    ("typed", "led_to"),
+    [
+        ("chlorine 150 ppm", CONTACT),
+        ("200 ppm quat", CONTACT),
+        ("the strip shows 150 ppm chlorine", CONTACT),
+        ("its chlorine, strip says 100", CONTACT),
+        ("iodine 12.5", CONTACT),
+        ("110 % of the label", CONTACT),
+        ("chlorine 40 ppm", STRENGTH),
+        ("quat 0.03 %", "sanitiser_chlorine"),  # no strip shows percent: asked back, too
+        ("150 ppm", "sanitiser_chlorine"),  # of which one it is, is asked back
+        ("the strip says 150", "sanitiser_chlorine"),
+        ("the strip broke", STRENGTH),
+    ],
+)
+def test_what_people_type_at_the_strip_is_the_reading_and_no_complaint(mixing, typed, led_to):
+    """The pack knows "chlorine" as a taste, too: nothing of that is heard here."""
+    mixing.event(reply(typed, mixing.ask, mixing.live))
+
+    assert mixing.ask.id == led_to
+    assert "product.chemical_taste" not in [answer.finding.check for answer in mixing.state.answers]
+
+
+def test_danger_in_the_same_line_goes_before_the_strip(mixing):
+    mixing.event(reply("someone feels dizzy, chlorine 100", mixing.ask, mixing.live))
+
+    assert mixing.state.stage is Stage.HALTED
 
 
 # -- the record of it ------------------------------------------------------------------------------
