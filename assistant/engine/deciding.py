@@ -43,7 +43,8 @@ def decide_now(case: Case, state: State) -> Turn:
     now = case.believe(evidence.findings(state))
     if now.nothing > HALF and not _unexplained(case, state):
         return _nothing_wrong(case, state)
-    remedy, share = next(pair for pair in now.remedies if not out_of_question(state, pair[0]))
+    left = (pair for pair in now.remedies if not out_of_question(state, pair[0]))
+    remedy, share = next(left, ("", 0.0))
     if share > HALF:
         return _do(case, state, case.remedy(remedy), "asked_enough")
     return _not_in_graph(case, state, len(state.questioned))

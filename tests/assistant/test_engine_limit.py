@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-import pytest
-from casts import Told, shipped_case
+from dataclasses import replace
 
+import pytest
+from casts import Told, parlour_case, shipped_case
+
+from assistant.engine import deciding, evidence, open_state
 from assistant.engine.effects import Decide
+from assistant.engine.state import Stage
 from assistant.facts import Fact
 
 TUNE = "it hums a tune and the drinks come out striped"
@@ -57,3 +61,24 @@ def test_a_complaint_that_symptoms_cover_is_not_called_unexplained():
     decision = next(effect for effect in told.shown if isinstance(effect, Decide))
 
     assert not any("Nothing that I know explains" in reason for reason in decision.reasons)
+
+
+def test_with_every_repair_refused_the_limit_still_ends_it():
+    case = parlour_case()
+    refused = tuple(remedy.id for remedy in case.machine.remedies)
+    state = replace(open_state(case), stage=Stage.NARROWING, role="operator", open=None, declined=refused)
+    after, shown = deciding.decide_now(case, state)
+
+    assert shown[0].kind == "not_in_graph"
+    assert after.stage is Stage.CLOSING
+
+
+def test_at_the_limit_what_helps_more_likely_than_not_is_offered():
+    case = parlour_case()
+    state = replace(open_state(case), stage=Stage.NARROWING, role="operator", open=None)
+    for check, outcome in (("gas.flat", "present"), ("gas.valve_open", "turns"), ("gas.weight", "heavy")):
+        state = evidence.answer(case, state, check, outcome)
+    after, shown = deciding.decide_now(case, state)
+
+    assert (shown[0].kind, after.open.id) == ("phone_fix", "gas.open_valve")
+    assert "Enough has been asked" in shown[0].reasons[-1]
