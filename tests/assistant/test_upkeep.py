@@ -225,6 +225,16 @@ def test_what_has_no_date_is_named_when_all_is_asked_for(book, tmp_path):
     assert max(map(len, out.splitlines())) <= 80
 
 
+def test_a_book_that_does_not_agree_with_the_pack_is_no_list_but_a_sentence(book, tmp_path):
+    path = book(BOOK.replace("water_filter", "water_filtre"))
+    streams = [io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(3)]
+
+    code = run(["sites", "due", "--sites", str(path)], World({}, *streams, lambda: NOW))
+
+    assert (code, streams[1].buffer.getvalue()) == (2, b"")
+    assert f"{path}:8" in streams[2].buffer.getvalue().decode()
+
+
 # -- what a book may say ---------------------------------------------------------------------------
 
 

@@ -46,8 +46,15 @@ def command(
     """
     from assistant import sites_wording as words  # noqa: PLC0415 -- --help needs none of this
     from assistant.history import headings  # noqa: PLC0415 -- likewise
+    from assistant.pack_files import pack_knowledge  # noqa: PLC0415 -- likewise
     from assistant.sessions import records_folder  # noqa: PLC0415 -- likewise
-    from assistant.sites import book_path, own_path, read_book  # noqa: PLC0415 -- likewise
+    from assistant.sites import (  # noqa: PLC0415 -- likewise
+        BookInvalid,
+        book_path,
+        disagreements,
+        own_path,
+        read_book,
+    )
     from assistant.sites_due import due  # noqa: PLC0415 -- likewise
 
     around = ctx.parent.params if ctx.parent is not None else {}
@@ -55,6 +62,9 @@ def command(
     if path is None:
         world.print(words.no_book(str(own_path())))
         return
+    problems = disagreements(path, pack_knowledge(pack))
+    if problems:
+        raise BookInvalid(problems)
     known = headings(records_folder(records or around.get("records")))
     found: tuple[MachineDue, ...] = due(read_book(path), known, pack, world.clock())
     for each in found:
