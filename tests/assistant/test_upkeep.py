@@ -225,7 +225,7 @@ def test_what_has_no_date_is_named_when_all_is_asked_for(book, tmp_path):
     assert max(map(len, out.splitlines())) <= 80
 
 
-def test_a_book_that_does_not_agree_with_the_pack_is_no_list_but_a_sentence(book, tmp_path):
+def test_a_book_that_does_not_agree_with_the_pack_is_no_list_but_a_sentence(book):
     path = book(BOOK.replace("water_filter", "water_filtre"))
     streams = [io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(3)]
 
