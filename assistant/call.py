@@ -8,9 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from assistant import sites_wording as words
 from assistant.history import Past, Repetition, about, headings, past_sessions
 from assistant.place import Place, anywhere, find_place, setup_at
 from assistant.sessions import records_folder
+from assistant.upkeep import INSTALLED, booked
 from graph.errors import PackMissing
 
 if TYPE_CHECKING:
@@ -45,7 +47,11 @@ def call_from(
     conversation = _loaded(world, setup, book)
     past = _past(world, place, records)
     again = conversation.repetition(past) if past else Repetition()
-    kept = conversation.upkeep(_ages(world, place), past)
+    ages = _ages(world, place)
+    kept = conversation.upkeep(ages, past)
+    strange = ages.keys() - {INSTALLED, *(name for name, _ in kept.serviced)}
+    if strange:
+        world.remark(f"barrelside: {words.no_service(sorted(strange))}")
     said = {pair[0] for pair in setup.switches}
     aged = tuple(pair for pair in kept.switches if pair[0] not in said)
     if again.factors or aged:
@@ -98,6 +104,4 @@ def _past(world: World, place: Place, records: Path | None) -> tuple[Past, ...]:
 
 def _ages(world: World, place: Place) -> dict[str, float]:
     """Return how many days ago each date that the book gives of the machine was."""
-    from assistant.upkeep import booked  # noqa: PLC0415 -- a call from nowhere needs none of this
-
     return booked(place.machine, world.clock().date()) if place.machine is not None else {}

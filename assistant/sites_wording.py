@@ -78,6 +78,11 @@ def recurred(say: str, fault: str, days: float) -> str:
     return say.replace("{fault}", fault).replace("{ago}", ago(days))
 
 
+def no_service(names: Iterable[str]) -> str:
+    """Return that the address book dates something that the pack does not know as service."""
+    return f"The address book dates {', '.join(names)}, which is no service here; see barrelside sites check."
+
+
 def no_book(path: str) -> str:
     """Return that there is no address book, and where one belongs."""
     return f"There is no address book yet; write one at {path}, or name one with --sites."

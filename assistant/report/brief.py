@@ -83,7 +83,9 @@ def _head(report: Report) -> str:
 
 
 def _hazards(report: Report) -> tuple[str, ...]:
-    return tuple(each.title for each in report.hazards if each.holds)
+    uncleaned = report.hygiene is not None and not report.hygiene.complete
+    held = (each.title for each in report.hazards if each.holds)
+    return (*((words.NOT_CLEANED,) if uncleaned else ()), *held)
 
 
 def _stands(report: Report) -> str:

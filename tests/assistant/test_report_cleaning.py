@@ -9,6 +9,7 @@ from reported import Held, at_work, cured, repairing
 from assistant.engine import Stage
 from assistant.facts import Fact
 from assistant.reply import reply
+from assistant.report.brief import brief
 from assistant.report.exchanges import exchanges, standing
 from assistant.report.markdown import markdown
 from assistant.report.note import LONGEST, note
@@ -167,6 +168,7 @@ def test_work_that_stopped_before_the_cleaning_forbids_to_serve(mixing):
     assert not report.hygiene.complete
     assert f"**STOP: {NOT_CLEANED}**" in markdown(paper(report))
     assert NOT_CLEANED in note(report)
+    assert f"HAZARD    {NOT_CLEANED}" in brief(mixing.told(), report)
     assert len(note(report)) <= LONGEST
 
 

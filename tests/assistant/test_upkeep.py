@@ -153,6 +153,18 @@ def test_a_machine_without_dates_is_told_nothing_of_service(book, tmp_path):
     assert record_of(tmp_path).header.switches == ()
 
 
+def test_a_date_of_something_that_is_no_service_is_remarked_upon_and_the_call_goes_on(book, tmp_path):
+    streams = [io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(3)]
+    path = book(BOOK.replace("water_filter", "water_filtre"))
+    more = ("--unit", "foyer", "--sites", str(path), "--records", str(tmp_path / "records"))
+
+    code = run(["talk", "--site", "gull point", *more], World({}, *streams, lambda: NOW))
+
+    assert code == 0
+    assert "dates water_filtre, which is no service here" in streams[2].buffer.getvalue().decode()
+    assert record_of(tmp_path).entries[0].event.serviced == (("sanitising", 5.0),)
+
+
 def test_a_machine_that_is_not_in_the_book_has_no_dates(book):
     place = find_place(read_book(book()), "gull point", "yard", profile="two_barrel")
 
