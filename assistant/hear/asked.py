@@ -77,7 +77,9 @@ def feared(check: Check, words: Sequence[Word], segments: Sequence[Span], book: 
     return max(near, key=lambda choice: choice.score, default=None)
 
 
-def troubled(check: Check, words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> Choice | None:
+def troubled(
+    check: Check, words: Sequence[Word], segments: Sequence[Span], book: Phrasebook
+) -> Choice | None:
     """Return the outcomes by the stretch that clearly tells what is not usual, None if none does.
 
     "Cola pours, blue gives nothing" is about the blue; "ticks, then stops" is one thing.

@@ -85,7 +85,9 @@ GOING_ON = re.compile(
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
 FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
-UNTIL = re.compile(r"\b(fine|ok|perfect|good|great|grand|working|lovely|all right)( \w+){0,3} (until|till|before|up to)\b")
+UNTIL = re.compile(
+    r"\b(fine|ok|perfect|good|great|grand|working|lovely|all right)( \w+){0,3} (until|till|before|up to)\b"
+)
 DAY_FIRST = re.compile(
     rf"\b({DAY}|yesterday|last night|this morning)( (night|morning|evening|afternoon|lunchtime))? "
     r"(it|they|this|that|the \w+)( \w+)? (started|began|begun|went|stopped|packed|died)\b"

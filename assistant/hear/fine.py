@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from assistant.hear.which import named
+from assistant.hear.mention import named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,7 +23,8 @@ TOPICS = {
 }
 VERB = (
     r"(is|are|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
-    r"pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|quite|really|always|has been|have been|"
+    r"pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|quite|really|always|has been|"
+    r"have been|"
     r"being|comes? out|dispens\w+)"
 )
 GOOD = (

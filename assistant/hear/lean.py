@@ -46,25 +46,27 @@ class Leans:
             }
         )
 
-    def agreement(self, words: Sequence[Word], meaning: int) -> float:
-        """Return how far words agree with a meaning, -1 to 1; 0 where they share no word that tells.
+    def agreement(self, words: Sequence[Word], *meanings: int) -> float:
+        """Return how far words agree with meanings on average, -1 to 1; 0 where they share no telling word.
 
         A word that few meanings have tells more; one that is asserted as everybody does tells little.
         """
         denies = any(word.text in NEGATIONS and not answers(words, at) for at, word in enumerate(words))
-        total = weight = 0.0
-        for stem, sign in signs(words).items():
-            by = self.of.get(stem, {})
-            if meaning not in by:
-                continue
-            lean = by[meaning]
-            if sign < 0 and 0 < lean < PLAINLY:
-                continue
-            tells = 1.0 if sign < 0 else PLAIN + (0.0 if denies else max(-lean, 0.0))
-            tells /= sqrt(len(by))
-            total += tells * sign * lean
-            weight += tells
-        return total / weight if weight else 0.0
+        said = [(sign, self.of[stem]) for stem, sign in signs(words).items() if stem in self.of]
+        return sum(_agreed(said, meaning, denies=denies) for meaning in meanings) / len(meanings)
+
+
+def _agreed(said: Sequence[tuple[int, Mapping[int, float]]], meaning: int, *, denies: bool) -> float:
+    total = weight = 0.0
+    for sign, by in said:
+        lean = by.get(meaning)
+        if lean is None or (sign < 0 and 0 < lean < PLAINLY):
+            continue
+        tells = 1.0 if sign < 0 else PLAIN + (0.0 if denies else max(-lean, 0.0))
+        tells /= sqrt(len(by))
+        total += tells * sign * lean
+        weight += tells
+    return total / weight if weight else 0.0
 
 
 def signs(words: Sequence[Word]) -> dict[str, int]:

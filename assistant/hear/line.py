@@ -13,8 +13,8 @@ from assistant.hear.words import Word, ungreeted, unpadded, words_of
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from assistant.hear.mention import Mention
     from assistant.hear.phrasebook import Phrasebook
-    from assistant.hear.which import Mention
 
 
 @dataclass(frozen=True, slots=True)

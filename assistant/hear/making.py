@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
 from assistant.hear.features import weighty
+from assistant.hear.mention import named
 from assistant.hear.numbers import plain
 from assistant.hear.table import comparable
-from assistant.hear.which import named
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -17,11 +17,11 @@ if TYPE_CHECKING:
     from assistant.hear.fine import Fine
     from assistant.hear.joined import Span
     from assistant.hear.line import Line
+    from assistant.hear.mention import Mention
     from assistant.hear.phrasebook import Phrasebook
-    from assistant.hear.readings import Measured
+    from assistant.hear.quantities import Measured
     from assistant.hear.table import Meaning
     from assistant.hear.unasked import Told
-    from assistant.hear.which import Mention
     from graph.machine import Check, Machine
 
 DANGER, APART = 0.6, 0.08  # likewise a dangerous one, where asking first costs more than stopping
@@ -151,7 +151,7 @@ class Maker:
         return named(self.line.mentions_in((first, span[0])), words)
 
     def _trailing(self, span: Span) -> tuple[int, ...]:
-        """Return the barrels named at the end of the sentence, with nothing said about them: "weak, the blue"."""
+        """Return the barrels named at the end of the sentence, nothing said of them: "weak, the blue"."""
         words = self.line.words
         end = next((at for at in range(span[1], len(words)) if words[at].text in {".", "!", ";"}), len(words))
         last = next((m for m in reversed(self.line.mentions_in((span[1], end)))), None)

@@ -55,7 +55,9 @@ UNITS = {
 }
 UNIT_OF = {tuple(said.split()): unit for unit, ways in UNITS.items() for said in ways}
 LONGEST_UNIT = max(len(said) for said in UNIT_OF)
-OPENERS = frozenset([*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half", *DECADES, *PARTS])
+OPENERS = frozenset(
+    [*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half", *DECADES, *PARTS]
+)
 # What makes a number a count or a time, never a reading.
 COUNTED = re.compile(
     r"(am|pm|morning|afternoon|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|"
@@ -173,7 +175,9 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
         if said in UNIT_OF:
             return replace(number, unit=UNIT_OF[said], end=number.end + len(said))
     following = _text(words, number.end)
-    if _text(words, number.start - 1) == "in" and any(word.is_number or word.text in TIMED for word in words[:number.start]):
+    if _text(words, number.start - 1) == "in" and any(
+        word.is_number or word.text in TIMED for word in words[: number.start]
+    ):
         return replace(number, counts=True)  # "half a pound in fifteen"
     so = following == "or" and _text(words, number.end + 1) == "so"
     return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.hear.which import Mention
+from assistant.hear.mention import Mention
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 OTHERS = frozenset(["others", "rest", "other"])
-OF_THEM = frozenset(["two", "three", "2", "3", "ones", "sides", "barrels", "of", "them", "syrups", "flavours"])
+OF_THEM = frozenset(
+    ["two", "three", "2", "3", "ones", "sides", "barrels", "of", "them", "syrups", "flavours"]
+)
 
 
 def with_others(
@@ -31,6 +33,8 @@ def with_others(
             end += 1
         left = tuple(barrel for barrel in range(1, count + 1) if barrel not in but)
         if but and left and (word.text != "other" or end > at + 1 or len(left) == 1):
-            found = [m if m.end <= at - 1 or m.start >= end else replace(m, scope="one", barrels=()) for m in found]
+            found = [
+                m if m.end <= at - 1 or m.start >= end else replace(m, scope="one", barrels=()) for m in found
+            ]
             found.append(Mention(at - 1, end, "some", left))
     return tuple(sorted(found, key=lambda mention: mention.start))

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from assistant.hear import relations
 from assistant.hear.features import Concepts
 from assistant.hear.parts import Parts
-from assistant.hear.readings import Quantities
+from assistant.hear.quantities import Quantities
 from assistant.hear.spelling import Vocabulary
 from assistant.hear.table import Meaning, Table, phrases
 from assistant.hear.thesaurus import everyday
@@ -46,6 +46,7 @@ class Phrasebook:
     outcomes: Table
     outcomes_of: dict[str, tuple[int, ...]]  # check base id -> rows of `outcomes`
     checks: dict[str, Check]  # by id, base id and ref
+    kin: tuple[tuple[int, ...], ...]  # row of `symptoms` -> rows of the same trouble, itself among them
     siblings: dict[str, tuple[str, str]]  # base id -> the pair (every barrel, one barrel) that it is of
     quantities: Quantities
     parts: Parts
@@ -71,6 +72,7 @@ class Phrasebook:
             outcomes,
             rows,
             _by_name(machine),
+            _kin(symptoms, relations.siblings(firsts)),
             relations.siblings(firsts),
             Quantities.of(machine),
             Parts.of(machine, concepts),
@@ -117,6 +119,11 @@ def compared(machine: Machine) -> Compared:
         told.regressed(_families(told, relations.siblings(firsts))),
         Table.of(outcomes, concepts),
     )
+
+
+def _kin(told: Table, siblings: dict[str, tuple[str, str]]) -> tuple[tuple[int, ...], ...]:
+    families = _families(told, siblings)
+    return tuple(tuple(row for row, other in enumerate(families) if other == family) for family in families)
 
 
 def _families(told: Table, siblings: dict[str, tuple[str, str]]) -> list[int]:

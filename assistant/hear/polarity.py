@@ -39,7 +39,7 @@ STOPS = frozenset(["stop", "stops", "stopping", "stopped", "quit", "end", "ends"
 # What is elsewhere is not here: "miles away from the plug", "nowhere near it".
 APART = {"away": "from", "far": "from", "clear": "of", "nowhere": "near"}
 VANISHED = frozenset(["gone", "vanished", "disappeared", "missing", "lost"])
-BEFORE_VANISHED = listed("has have had is are was were all just the its it completely totally")
+BEFORE_VANISHED = listed("that which has have had is are was were all just the its it completely totally")
 
 
 def answers(words: Sequence[Word], at: int) -> bool:
@@ -60,7 +60,8 @@ def negated(words: Sequence[Word]) -> tuple[bool, ...]:
             flags.append(False)
             left = 0 if answers(words, at) or following in STOPS else REACH
             continue
-        if (word.text in FAILS or APART.get(word.text) == following) and not left:
+        undone = at > 0 and words[at - 1].text in NEGATIONS  # "never stops ticking"
+        if (word.text in FAILS or APART.get(word.text) == following) and not left and not undone:
             flags.append(False)
             left = 1
             continue

@@ -6,31 +6,21 @@ quantity with nothing but small words between, in a unit that the quantity can h
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.hear.barrel_words import CARDINALS, SIDES
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
+from assistant.hear.mention import Mention
 from assistant.hear.numbers import Number
-from assistant.hear.which import CARDINALS, SIDES, Mention
-from assistant.hear.words import words_of
+from assistant.hear.placing import placed
+from assistant.hear.quantities import PRESSURE, Measured, Quantities
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Sequence
 
-    from assistant.hear.joined import Span
     from assistant.hear.words import Word
-    from graph.machine import Machine
 
-MEASURES = (
-    frozenset(["psi", "bar", "kpa"]),
-    frozenset(["c", "f"]),
-    frozenset(["v", "mv"]),
-    frozenset(["kg", "lb"]),
-    frozenset(["brix"]),
-    frozenset(["%"]),
-    frozenset(["min"]),
-)
-PRESSURE = MEASURES[0]
 LINKS = FILLERS | listed(
     """
     is are was be at says say said reads read reading showing shows show shown about around roughly nearly
@@ -39,7 +29,8 @@ LINKS = FILLERS | listed(
     currently approx approximately supposedly pressures readings its gives giving holding holds hovering
     between from always constantly showed needle value figure left right order one degrees degree deg smack
     bang , : = - / reckons think i what looks looking get getting got low high too above below past normal
-    normally psi very really exactly temperature minus bottle tank cylinder machine front top wall regulator sensor transducer static idle rest resting line
+    normally psi very really exactly temperature minus bottle tank cylinder machine front
+    top wall regulator sensor transducer static idle rest resting line
     somewhere someplace anywhere anything round mid ish socket
     """
 )
@@ -52,7 +43,25 @@ TELLING = listed(
 )
 BETWEEN = LINKS | TELLING
 BEHIND = frozenset(
-    ["on", "for", "of", "at", "the", "in", "is", "my", "coming", "from", "out", "and", "psi", "bar", "degrees", "degree", "deg"]
+    [
+        "on",
+        "for",
+        "of",
+        "at",
+        "the",
+        "in",
+        "is",
+        "my",
+        "coming",
+        "from",
+        "out",
+        "and",
+        "psi",
+        "bar",
+        "degrees",
+        "degree",
+        "deg",
+    ]
 )
 PREPOSITIONS = frozenset(["on", "for", "of"])
 ARTICLES = frozenset(["the", "my", "our", "all", "each", "every", "both", "of"])
@@ -62,81 +71,6 @@ ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
 UNCOUNTED = LINKS | ZERO_WORDS | SMALL_WORDS
 TOP = 99.0
 PER_HOUR = 60.0
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """A number for a quantity, of some barrels, with the words it was taken from."""
-
-    base: str
-    number: Number
-    which: tuple[int, ...]
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Quantities:
-    """How the quantities of one machine are called."""
-
-    called: dict[tuple[str, ...], str]  # stems -> base id
-    units: dict[str, str]
-    per_barrel: frozenset[str]
-    displayed: frozenset[str]  # those that a check reads off the display
-    barrels: int
-
-    @classmethod
-    def of(cls, machine: Machine) -> Quantities:
-        """Return the names of the quantities of a machine; the first owner of a name keeps it."""
-        called: dict[tuple[str, ...], str] = {}
-        for quantity in machine.quantities:
-            for text in (*quantity.say, quantity.base.replace("_", " ")):
-                stems = tuple(word.stem for word in words_of(text) if word.text != "the")
-                called.setdefault(stems, quantity.base)
-        return cls(
-            called,
-            {quantity.base: quantity.unit.lower() for quantity in machine.quantities},
-            frozenset(quantity.base for quantity in machine.quantities if quantity.barrel),
-            frozenset(check.reading.partition("@")[0] for check in machine.checks if check.displayed),
-            machine.barrels,
-        )
-
-    def named_at(self, words: Sequence[Word], at: int) -> tuple[str, int]:
-        """Return the quantity named from a word on and where its name ends; ("", at) if none is."""
-        for length in (5, 4, 3, 2, 1):
-            stems = tuple(word.stem for word in words[at : at + length])
-            if len(stems) == length and stems in self.called:
-                return self.called[stems], at + length
-        return "", at
-
-    def asked_in(self, texts: Iterable[str], number: Number) -> str:
-        """Return the quantity that a question names and that a number can be of, "" if there is none.
-
-        Where it names none, the unit may still leave only one quantity that is not per barrel.
-        """
-        for text in texts:
-            words = words_of(text)
-            for at in range(len(words)):
-                base, _ = self.named_at(words, at)
-                if base and self.takes(base, number):
-                    return base
-        fits = [base for base in self.units if number.unit and self.takes(base, number)]
-        return fits[0] if len(fits) == 1 else ""
-
-    def plain(self, base: str, number: Number) -> bool:
-        """Tell whether a number without a unit is taken for a quantity: only for pressures."""
-        return bool(number.unit) or self.units.get(base, "") not in {"min", "%"}
-
-    def takes(self, base: str, number: Number) -> bool:
-        """Tell whether a number can be a value of a quantity, by its unit."""
-        measure = next((group for group in MEASURES if self.units.get(base, "") in group), frozenset())
-        if not number.unit:
-            return not number.counts
-        return number.unit.lower() in measure or (number.unit == "lb" and measure == PRESSURE)
-
-
-def in_pounds(number: Number, unit: str) -> Number:
-    """Return a pressure given in pounds as psi."""
-    return replace(number, unit="psi") if number.unit == "lb" and unit in PRESSURE else number
 
 
 def free_numbers(
@@ -171,7 +105,7 @@ def named_readings(
             run = [n for n in numbers if (n.unit and n.end == first) or _all_in(words, n.end, first, BEHIND)]
             run = [n for n in run if quantities.takes(base, n) and quantities.plain(base, n)]
             run = run[-1:]
-        found.extend(_reaching(placed, end) for placed in _placed(base, run, first, mentions, quantities))
+        found.extend(_reaching(each, end) for each in placed(base, run, first, mentions, quantities))
     return found
 
 
@@ -191,13 +125,21 @@ def _before_names(
         for number in numbers:
             gap = [words[at].text for at in range(number.end, first) if at not in barrels]
             on = bool(gap) and gap[0] in PREPOSITIONS and set(gap[1:]) <= ARTICLES
-            begins = not number.start or words[number.start - 1].is_mark or words[number.start - 1].text == "and"
+            begins = (
+                not number.start or words[number.start - 1].is_mark or words[number.start - 1].text == "and"
+            )
             ends = end == len(words) or words[end].is_mark or words[end].text == "and"
             bound = on or (number.end == first and begins and ends)
-            if bound and number.end <= first and quantities.takes(base, number) and quantities.plain(base, number):
+            if (
+                bound
+                and number.end <= first
+                and quantities.takes(base, number)
+                and quantities.plain(base, number)
+            ):
                 near = [m for m in mentions if number.end <= m.start <= end + 2]
-                placed = _placed(base, [number], number.start, near, quantities)
-                found.extend(_reaching(each, end) for each in placed)
+                found.extend(
+                    _reaching(each, end) for each in placed(base, [number], number.start, near, quantities)
+                )
                 named_at.add(first)
                 used.add(number.start)
     return found, named_at, used
@@ -252,7 +194,7 @@ def asked_readings(
     if not run:
         run = _said_otherwise(words, base, quantities)
     first = min((number.start for number in run), default=0)
-    return _placed(base, run, first, mentions, quantities)
+    return placed(base, run, first, mentions, quantities)
 
 
 def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool) -> Number | None:
@@ -331,60 +273,7 @@ def _all_in(words: Sequence[Word], first: int, end: int, allowed: frozenset[str]
     return first < end and all(word.text in allowed for word in words[first:end])
 
 
-def _placed(
-    base: str, run: list[Number], first: int, mentions: Sequence[Mention], quantities: Quantities
-) -> list[Measured]:
-    """Return the numbers with the barrel that each is for, where there is one per barrel."""
-    unit = quantities.units.get(base, "")
-    if base not in quantities.per_barrel:
-        return (
-            [Measured(base, in_pounds(run[0], unit), (), (min(first, run[0].start), run[0].end))]
-            if run
-            else []
-        )
-    found = []
-    if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions, run):
-        barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
-    else:
-        barrels = iter([])
-    if run and all(any(m.scope == "some" and m.start == n.end for m in mentions) for n in run) and not any(
-        m.scope == "some" and m.start < run[0].start for m in mentions
-    ):
-        behind = {m.start: m.barrels for m in mentions if m.scope == "some"}
-        return [Measured(base, in_pounds(n, unit), behind[n.end], (n.start, n.end + 1)) for n in run]
-    begin = first
-    every = tuple(range(1, quantities.barrels + 1)) if any(m.scope == "all" for m in mentions) else ()
-    for number in run:
-        which = _before(number, -1, mentions, run) or next(barrels, ()) or (every if len(run) == 1 else ())
-        if len(run) == quantities.barrels and not which:
-            which = next(barrels, ())
-        found.append(Measured(base, in_pounds(number, unit), which, (min(begin, number.start), number.end)))
-        begin = number.end
-    return found
-
-
-def _groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[int, ...]]:
-    """Return the barrels named, those that are joined by one word ("cola and cherry") together."""
-    groups: list[tuple[int, ...]] = []
-    end = -2
-    figures = {number.start for number in run}
-    for mention in mentions:
-        joined = groups and mention.start - end <= 1 and end not in figures
-        groups[-1:] = [(*groups[-1], *mention.barrels)] if joined else [*groups[-1:], mention.barrels]
-        end = mention.end
-    return groups
-
-
 def _fallen(words: Sequence[Word], run: list[Number]) -> list[Number]:
     """Return the numbers, of "dropped from 70 to 45" the last."""
     fell = len(run) > 1 and run[0].start > 0 and words[run[0].start - 1].text == "from"
     return run[1:] if fell and words[run[0].end].text == "to" else run
-
-
-def _before(
-    number: Number, after: int, mentions: Sequence[Mention], run: Sequence[Number]
-) -> tuple[int, ...]:
-    """Return the barrel named last before a number, or right behind it."""
-    named = _groups([m for m in mentions if m.scope == "some" and after <= m.start < number.start], run)
-    behind = [m.barrels for m in mentions if m.scope == "some" and number.end <= m.start <= number.end + 2]
-    return (named or behind[:1] or [()])[-1]

@@ -11,18 +11,20 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from assistant.hear.barrel_words import COLOUR_WORDS, FLAVOURS, SIDES
 from assistant.hear.features import Concepts, letters, tokens, weighty
 from assistant.hear.lean import Leans
 from assistant.hear.match import Index
 from assistant.hear.numbers import numbers_in
 from assistant.hear.regress import Regression, fit
-from assistant.hear.which import COLOUR_WORDS, FLAVOURS, SIDES, Barrels
 from assistant.hear.words import Word, words_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from numpy.typing import NDArray
+
+    from assistant.hear.which import Barrels
 
 TOKENS, LETTERS, WHOLE = (
     0.6,

@@ -1,8 +1,9 @@
 """Everyday words that say the same thing: noises, leaks, tastes, speeds, breakages, people, places, times.
 
 Rule of the file: plain English that any shop uses; words of the trade stand in a pack's lexicon. A group is
-a line, "concept: way, way, two words"; a word may stand in several groups. Words count as themselves too, so
-a group need not be exact, only near enough that one of its words tells something about another.
+"concept: way, way, two words", its further lines indented; a word may stand in several groups. Words count as
+themselves too, so a group need not be exact, only near enough that one of its words tells something about
+another.
 """
 
 from __future__ import annotations
@@ -20,107 +21,188 @@ buzz: buzz, hum, drone, whirr, purr, mmm
 rattle: rattle, shake, judder, vibrate, shudder, wobble, tremble, jiggle, quiver, jump about, rattly, shaky
 beep: beep, bleep, ping, chirp, buzzer, chime, siren, beeper, peep, bleeper
 leak: leak, drip, dribble, seep, weep, ooze, escape, spill, dripping, piss, wee, trickle, drop
-puddle: puddle, pool, flood, soak, drench, lake, sodden, wet patch, damp, wet, swim, soggy, slippy, mop, paddling
+puddle: puddle, pool, flood, soak, drench, lake, sodden, wet patch, damp, wet, swim, soggy, slippy, mop,
+  paddling
 sticky: sticky, gooey, tacky, gunky, goo, gunk, treacle, goop, slimy, gloop, gluey, ant, wasp, fly
-dirty: dirty, filthy, mucky, grimy, manky, fluff, dust, furry, clog, caked, lint, fluffy, dusty, minging, grubby
-break: break, snap, crack, split, smash, burst, shatter, come off, fall off, come away, knacker, wreck, in half, in two, rip, tear, ping off, sheared
+dirty: dirty, filthy, mucky, grimy, manky, fluff, dust, furry, clog, caked, lint, fluffy, dusty, minging,
+  grubby
+break: break, snap, crack, split, smash, burst, shatter, come off, fall off, come away, knacker, wreck, in
+  half, in two, rip, tear, ping off, sheared
 loose: loose, wobbly, floppy, flop, hang, dangle, droop, come away, hanging off, falling off, slack, wiggle
-stuck: stuck, jam, seize, wedge, stiff, lock, bind, not budge, not move, not shift, stick, glue, hard to pull
+stuck: stuck, jam, seize, wedge, stiff, lock, bind, not budge, not move, not shift, stick, glue, hard to
+  pull
 blocked: block, clog, plug, bung, stop up, obstruct, choke, jam, kink, gunge, bunged up
-stop: stop, quit, pack in, pack up, conk out, die, cut out, give up, cease, halt, give out, shut down, give up the ghost, pack it in, come to a halt, stall, call it a day, throw in the towel
-faulty: faulty, kaput, knackered, out of order, on the blink, on the fritz, play up, act up, go wrong, have it, duff, dud, goosed, banjaxed, broken down, done for, not work, bollock, shot, buggered, screwed, cactus, stuffed, wreck, useless, up the creek, misbehave
-start: start, begin, kick in, come on, fire up, get going, boot, power up, switch on, turn on, go on, wake up
-turning: turn, spin, rotate, go round, go around, revolve, stir, mix, churn, twirl, whirl, move, swirl, twist, agitate, whizz
+stop: stop, quit, pack in, pack up, conk out, die, cut out, give up, cease, halt, give out, shut down, give
+  up the ghost, pack it in, come to a halt, stall, call it a day, throw in the towel
+faulty: faulty, kaput, knackered, out of order, on the blink, on the fritz, play up, act up, go wrong, have
+  it, duff, dud, goosed, banjaxed, broken down, done for, not work, bollock, shot, buggered, screwed,
+  cactus, stuffed, wreck, useless, up the creek, misbehave
+start: start, begin, kick in, come on, fire up, get going, boot, power up, switch on, turn on, go on, wake
+  up
+turning: turn, spin, rotate, go round, go around, revolve, stir, mix, churn, twirl, whirl, move, swirl,
+  twist, agitate, whizz
 quick: fast, quick, rapid, no time, straight away, immediate, soon, swift, flies, instant, blink, minutes
-slow: slow, sluggish, crawl, age, forever, dawdle, snail, lazy, eternity, drag, patience, half an hour, weedy, barely, tortoise, glacial, all day
-hot: hot, warm, heat, boil, roast, scorching, bake, swelter, oven, toasty, furnace, hairdryer, sauna, tropical, radiator, cook, overheat
+slow: slow, sluggish, crawl, age, forever, dawdle, snail, lazy, eternity, drag, patience, half an hour,
+  weedy, barely, tortoise, glacial, all day
+hot: hot, warm, heat, boil, roast, scorching, bake, swelter, oven, toasty, furnace, hairdryer, sauna,
+  tropical, radiator, cook, overheat
 lukewarm: warm, lukewarm, tepid, room temperature, not cold, not chill, bath, wee warm, blood warm
 cold: cold, chilly, chill, nippy, arctic, icy, ice cold, cool
-burning: burn, smoke, scorch, singe, char, melt, fire, smoulder, smoky, flame, spark, sizzle, fizzle, scorched, toast, hot plastic, burnt plastic, burnt toast, fishy
-shock: shock, zap, tingle, belt, jolt, electrocute, twinge, pins and needles, tingly, prickle, buzz off it, live, bite
-ill: ill, sick, unwell, throw up, vomit, puke, poorly, nausea, nauseous, queasy, spew, tummy, stomach, belly, chuck up, chunder, barf, hurl, upset stomach
-dizzy: dizzy, feel faint, come over faint, go faint, fainted, light head, woozy, giddy, headache, breath, breathless, pass out, collapse, lightheaded, bang head, head hurt, sore head, headachy, swimmy, spaced out, wobbly, cant breathe, tight chest, migraine, keel over, funny turn
-complain: complain, moan, grumble, whinge, send back, bring back, return, refund, unhappy, complaint, kick off, gripe, mither, pull face, hand back
-customer: customer, punter, guest, kid, child, people, lad, girl, family, lady, bloke, woman, man, client, folk, public, mum, parent, teenager
-awful: bad, horrible, awful, disgusting, vile, nasty, rank, minging, gross, foul, revolting, yuck, manky, grim, hideous, terrible, dreadful, grotty, honking, yucky, boggin, mank, bogging, bleugh, ugh, rotten, shocking, feral, putrid, crap, rough, rubbish, minger, undrinkable
-strange: strange, odd, weird, funny, peculiar, not right, dodgy, off, suspicious, iffy, unusual, wrong, different, queer, ropey, suspect, wonky
-everything: all, every, each, both, lot, everything, across the board, everywhere, any of, whole lot, entire, full set, all three, every one, every single
-one only: just one, only one, one of, single, one side, this one, that one, only this, only that, rest fine, others fine, rest ok, others ok
+burning: burn, smoke, scorch, singe, char, melt, fire, smoulder, smoky, flame, spark, sizzle, fizzle,
+  scorched, toast, hot plastic, burnt plastic, burnt toast, fishy
+shock: shock, zap, tingle, belt, jolt, electrocute, twinge, pins and needles, tingly, prickle, buzz off it,
+  live, bite
+ill: ill, sick, unwell, throw up, vomit, puke, poorly, nausea, nauseous, queasy, spew, tummy, stomach,
+  belly, chuck up, chunder, barf, hurl, upset stomach
+dizzy: dizzy, feel faint, come over faint, go faint, fainted, light head, woozy, giddy, headache, breath,
+  breathless, pass out, collapse, lightheaded, bang head, head hurt, sore head, headachy, swimmy, spaced
+  out, wobbly, cant breathe, tight chest, migraine, keel over, funny turn
+complain: complain, moan, grumble, whinge, send back, bring back, return, refund, unhappy, complaint, kick
+  off, gripe, mither, pull face, hand back
+customer: customer, punter, guest, kid, child, people, lad, girl, family, lady, bloke, woman, man, client,
+  folk, public, mum, parent, teenager
+awful: bad, horrible, awful, disgusting, vile, nasty, rank, minging, gross, foul, revolting, yuck, manky,
+  grim, hideous, terrible, dreadful, grotty, honking, yucky, boggin, mank, bogging, bleugh, ugh, rotten,
+  shocking, feral, putrid, crap, rough, rubbish, minger, undrinkable
+strange: strange, odd, weird, funny, peculiar, not right, dodgy, off, suspicious, iffy, unusual, wrong,
+  different, queer, ropey, suspect, wonky
+everything: all, every, each, both, lot, everything, across the board, everywhere, any of, whole lot,
+  entire, full set, all three, every one, every single
+one only: just one, only one, one of, single, one side, this one, that one, only this, only that, rest fine,
+  others fine, rest ok, others ok
 never: never, not once, not ever, not at all, at no point
-always: always, constant, all the time, non stop, nonstop, continuous, endless, 24 7, day and night, forever, permanent, round the clock, without stopping, relentless, keep on, whole time, never stop, not stop, incessant, continual, never end, never rest, never shut up, on the go, without a break, perpetual
-over and over: again and again, over and over, repeatedly, every few minutes, every minute, every couple of minutes, keep, every time, time after time, every five minutes
-again: again, back again, recur, return, reoccur, once more, second time, third time, fourth time, groundhog, same problem, same thing, same fault, same issue, been here before, last time, yet again, back to square one, keep come back, keep happening, deja vu, umpteenth, repeat
-sometimes: sometimes, on and off, now and then, come and go, every so often, intermittent, occasional, from time to time, random, when it feel like it, fit and start, once in a while, off and on
-varies: vary, inconsistent, different every, never the same, up and down, all over the shop, all over the place, hit and miss, hit or miss, lottery, pot luck, lucky dip, no two, one minute, next minute, changes, mood, depend, roulette, consistent, unpredictable
-busy: busy, rush, queue, ram, heave, peak, crowd, slam, interval, hectic, chocka, mob, full house, back to back, line out the door, flat out, under pressure, rush hour, stampede, swamped, lots of orders, big line, long line, demand, run on it, few in a row, one after another, keep up, keep pace, cope, pack out, intermission, half term, bank holiday
-morning: morning, first thing, open up, opening, when we come in, start of the day, start of shift, unlock, breakfast, at nine, early doors, am, dawn
+always: always, constant, all the time, non stop, nonstop, continuous, endless, 24 7, day and night,
+  forever, permanent, round the clock, without stopping, relentless, keep on, whole time, never stop, not
+  stop, incessant, continual, never end, never rest, never shut up, on the go, without a break, perpetual
+over and over: again and again, over and over, repeatedly, every few minutes, every minute, every couple of
+  minutes, keep, every time, time after time, every five minutes
+again: again, back again, recur, return, reoccur, once more, second time, third time, fourth time,
+  groundhog, same problem, same thing, same fault, same issue, been here before, last time, yet again, back
+  to square one, keep come back, keep happening, deja vu, umpteenth, repeat
+sometimes: sometimes, on and off, now and then, come and go, every so often, intermittent, occasional, from
+  time to time, random, when it feel like it, fit and start, once in a while, off and on
+varies: vary, inconsistent, different every, never the same, up and down, all over the shop, all over the
+  place, hit and miss, hit or miss, lottery, pot luck, lucky dip, no two, one minute, next minute, changes,
+  mood, depend, roulette, consistent, unpredictable
+busy: busy, rush, queue, ram, heave, peak, crowd, slam, interval, hectic, chocka, mob, full house, back to
+  back, line out the door, flat out, under pressure, rush hour, stampede, swamped, lots of orders, big line,
+  long line, demand, run on it, few in a row, one after another, keep up, keep pace, cope, pack out,
+  intermission, half term, bank holiday
+morning: morning, first thing, open up, opening, when we come in, start of the day, start of shift, unlock,
+  breakfast, at nine, early doors, am, dawn
 overnight: overnight, night, closing, close, shut, nobody here, after hours, last night, while we sleep
-afternoon: afternoon, after lunch, by four, teatime, later in the day, mid afternoon, three o'clock, heat of the day, four o'clock
-high: high, too much, over, above, up, excess, sky high, through the roof, way up, rise, climb, creep up, exceed, shoot up, soar, maxed, elevated, ramp, build up, spike
-low: low, down, drop, fall, under, below, dip, sink, plummet, decrease, go down, sag, fade, bottom, dwindle, tumble, reduce, slip, slump, ebb
-jumping: jump, bounce, dance, flicker, jitter, flit, hop, swing, leap, erratic, wander, fluctuate, unstable, haywire, not settle, up and down, yo yo, yoyo, jumpy, all over, flip, rocket up and down, going mad, going mental, not steady, seesaw, crazy
+afternoon: afternoon, after lunch, by four, teatime, later in the day, mid afternoon, three o'clock, heat of
+  the day, four o'clock
+high: high, too much, over, above, up, excess, sky high, through the roof, way up, rise, climb, creep up,
+  exceed, shoot up, soar, maxed, elevated, ramp, build up, spike
+low: low, down, drop, fall, under, below, dip, sink, plummet, decrease, go down, sag, fade, bottom, dwindle,
+  tumble, reduce, slip, slump, ebb
+jumping: jump, bounce, dance, flicker, jitter, flit, hop, swing, leap, erratic, wander, fluctuate, unstable,
+  haywire, not settle, up and down, yo yo, yoyo, jumpy, all over, flip, rocket up and down, going mad, going
+  mental, not steady, seesaw, crazy
 same: same, identical, equal, match, agree, like each other, tally, exact same
-differing: differ, disagree, not match, mismatch, contradict, not tally, not the same, odds with, not agree, way out, not line up, dont add up, out by, miles out, lie, fib, wrong, inaccurate, conflict
-swapped: swap, switch, mix up, wrong way round, back to front, cross, other way round, muddle, vice versa, jumble, wrong way, opposite, other one, mixed
+differing: differ, disagree, not match, mismatch, contradict, not tally, not the same, odds with, not agree,
+  way out, not line up, dont add up, out by, miles out, lie, fib, wrong, inaccurate, conflict
+swapped: swap, switch, mix up, wrong way round, back to front, cross, other way round, muddle, vice versa,
+  jumble, wrong way, opposite, other one, mixed
 screen: screen, display, panel, monitor, readout, touchscreen, touch screen, lcd
 blank: blank, black, dark, nothing on, no picture, white out, go off, empty screen, not light up
-garbled: garble, gibberish, squiggle, scramble, jumble, symbol, line across, hieroglyphic, nonsense, gobbledygook, pixel, smear, alien, dots, funny letters
-frozen screen: freeze screen, screen freeze, lock up, hang, unresponsive, not respond, ignore, stuck on, not react, touch, button, press, poke, tap it
+garbled: garble, gibberish, squiggle, scramble, jumble, symbol, line across, hieroglyphic, nonsense,
+  gobbledygook, pixel, smear, alien, dots, funny letters
+frozen screen: freeze screen, screen freeze, lock up, hang, unresponsive, not respond, ignore, stuck on, not
+  react, touch, button, press, poke, tap it
 light: light, bulb, lamp, led, glow, backlight, illuminate, neon, lit, light up, shine
-message: message, say, flash, blink, pop up, come up, tell, notice, icon, symbol, sign, indicator, text, prompt, alert, show
+message: message, say, flash, blink, pop up, come up, tell, notice, icon, symbol, sign, indicator, text,
+  prompt, alert, show
 under: under, underneath, beneath, bottom, base, below, foot, leg
 behind: behind, back, rear, round the back, backside
 inside: inside, internal, within, innards, guts, in there, in it
 floor: floor, ground, carpet, tile, lino, deck, concrete
 flow: pour, dispense, come out, flow, run, serve, give, deliver, draw, get out, squeeze out, discharge
-not a drop: nothing, none, not a thing, not a drop, zilch, nada, sod all, naff all, bugger all, zip, diddly, not a sausage, no drink, not a bean, jack, no product, bone dry, not a dribble, zero, nought
+not a drop: nothing, none, not a thing, not a drop, zilch, nada, sod all, naff all, bugger all, zip, diddly,
+  not a sausage, no drink, not a bean, jack, no product, bone dry, not a dribble, zero, nought
 trickle: trickle, dribble, drip, piddle, thin stream, pathetic stream, weep, crawl, barely come, slow
-spit: spit, splutter, spurt, sputter, cough, splatter, spray, splash, burp, belch, gurgle, fart, squirt, pop, glug, spatter, choke, hiccup, sneeze, splat, gob
-foam: foam, froth, head, bubbly, sud, lather, bubble bath, beer, foamy, frothy, cappuccino, fluff, pint, guinness
-burst out: explode, burst, blast, shoot, fire, jet, gush, fly, rocket, erupt, squirt, force, power hose, cannon, pressure washer, fire hose, ceiling, wall, shirt
-lumps: lump, chunk, chip, bit, crystal, shard, flake, pellet, grit, grain, crunchy, piece, clump, nugget, sliver, pebble, gravel, hail, lumpy, chunky, gritty, cube, boulder, stone, bits in it, sandy, slivers, bead, glass, snow
-thick: thick, stodgy, dense, heavy, gloopy, stiff, porridge, custard, claggy, wodge, mashed potato, cement, dough, pudding, ice cream, clay, paste
-melted: melt, thaw, turn to water, soften, soft, gone to water, liquefy, dissolve, puddle, turn to liquid, gone soft
-sweet: sweet, sugar, sugary, sickly, tooth, teeth, cloying, treacle, honey, undiluted, neat, concentrated, jam, syrupy
-a colour: pink, pinkish, purple, green, greenish, brown, brownish, yellow, yellowish, red, reddish, blue, bluish, orange, grey
+spit: spit, splutter, spurt, sputter, cough, splatter, spray, splash, burp, belch, gurgle, fart, squirt,
+  pop, glug, spatter, choke, hiccup, sneeze, splat, gob
+foam: foam, froth, head, bubbly, sud, lather, bubble bath, beer, foamy, frothy, cappuccino, fluff, pint,
+  guinness
+burst out: explode, burst, blast, shoot, fire, jet, gush, fly, rocket, erupt, squirt, force, power hose,
+  cannon, pressure washer, fire hose, ceiling, wall, shirt
+lumps: lump, chunk, chip, bit, crystal, shard, flake, pellet, grit, grain, crunchy, piece, clump, nugget,
+  sliver, pebble, gravel, hail, lumpy, chunky, gritty, cube, boulder, stone, bits in it, sandy, slivers,
+  bead, glass, snow
+thick: thick, stodgy, dense, heavy, gloopy, stiff, porridge, custard, claggy, wodge, mashed potato, cement,
+  dough, pudding, ice cream, clay, paste
+melted: melt, thaw, turn to water, soften, soft, gone to water, liquefy, dissolve, puddle, turn to liquid,
+  gone soft
+sweet: sweet, sugar, sugary, sickly, tooth, teeth, cloying, treacle, honey, undiluted, neat, concentrated,
+  jam, syrupy
+a colour: pink, pinkish, purple, green, greenish, brown, brownish, yellow, yellowish, red, reddish, blue,
+  bluish, orange, grey
 dark: dark, deep, black, treacle
-clear: clear, see through, transparent, no colour, colourless, pale, washed out, faded, light, ghost, white, whitish, barely pink, tint, lost its colour
-bland: bland, tasteless, insipid, no taste, no flavour, water down, watered down, dilute, weak, taste of nothing, taste like nothing, flavourless, like water, taste like ice, wishy washy, not taste of, barely taste, taste of water, hardly taste
-sour: sour, vinegar, ferment, yeasty, rancid, off, turn, curdle, acid, bitter, tangy, tart, gone off, past it, beer, brewery, cider, kombucha, yoghurt
-musty: musty, mould, stale, damp, cellar, mildew, fusty, earthy, dank, old, dishcloth, sock, feet, mushroom, dog, pond, stagnant, sewer, drain, sewage, egg, sulphur, rotten, bog, swamp, compost, cheese
-metal: metal, coin, penny, tin, iron, rust, copper, blood, metallic, tinny, pennies, spoon, nail, foil, rusty
-chemical: chemical, bleach, chlorine, soap, detergent, disinfectant, sanitise, cleaner, swimming pool, plastic, washing up, polish, pool, baths, shampoo, perfume, solvent, paint, petrol, ammonia, hospital, antiseptic, toilet, soapy, cleaning product, cleaning stuff, cleaning fluid, washing powder, medicine, rubber
-offline: offline, not connect, no connection, disconnect, no signal, no data, wifi, internet, not online, not report, app, dashboard, portal, remote, head office, telemetry, cloud, website, system, map, grey, ping, comms, network, router, link, phone home, update, last seen
+clear: clear, see through, transparent, no colour, colourless, pale, washed out, faded, light, ghost, white,
+  whitish, barely pink, tint, lost its colour
+bland: bland, tasteless, insipid, no taste, no flavour, water down, watered down, dilute, weak, taste of
+  nothing, taste like nothing, flavourless, like water, taste like ice, wishy washy, not taste of, barely
+  taste, taste of water, hardly taste
+sour: sour, vinegar, ferment, yeasty, rancid, off, turn, curdle, acid, bitter, tangy, tart, gone off, past
+  it, beer, brewery, cider, kombucha, yoghurt
+musty: musty, mould, stale, damp, cellar, mildew, fusty, earthy, dank, old, dishcloth, sock, feet, mushroom,
+  dog, pond, stagnant, sewer, drain, sewage, egg, sulphur, rotten, bog, swamp, compost, cheese
+metal: metal, coin, penny, tin, iron, rust, copper, blood, metallic, tinny, pennies, spoon, nail, foil,
+  rusty
+chemical: chemical, bleach, chlorine, soap, detergent, disinfectant, sanitise, cleaner, swimming pool,
+  plastic, washing up, polish, pool, baths, shampoo, perfume, solvent, paint, petrol, ammonia, hospital,
+  antiseptic, toilet, soapy, cleaning product, cleaning stuff, cleaning fluid, washing powder, medicine,
+  rubber
+offline: offline, not connect, no connection, disconnect, no signal, no data, wifi, internet, not online,
+  not report, app, dashboard, portal, remote, head office, telemetry, cloud, website, system, map, grey,
+  ping, comms, network, router, link, phone home, update, last seen
 power: power, electric, electricity, mains, plug, socket, current, voltage, lead
-no power: dead, stone dead, not a light, no light, no power, no life, no lights, lifeless, not turn on, not switch on, not come on, not start, dead as a dodo, doornail, completely off, no sign of life, power gone, off completely, zero power, turn itself off, switch itself off, not power up, nothing light, not a flicker
-trip: trip, breaker, fuse, rcd, blow the, knock out, fuse box, consumer unit, trip switch, gfci, circuit, elcb, board, leccy, pop the, electrics out, takes out, whole kitchen, lights go out, rcbo, cut the power
+no power: dead, stone dead, not a light, no light, no power, no life, no lights, lifeless, not turn on, not
+  switch on, not come on, not start, dead as a dodo, doornail, completely off, no sign of life, power gone,
+  off completely, zero power, turn itself off, switch itself off, not power up, nothing light, not a flicker
+trip: trip, breaker, fuse, rcd, blow the, knock out, fuse box, consumer unit, trip switch, gfci, circuit,
+  elcb, board, leccy, pop the, electrics out, takes out, whole kitchen, lights go out, rcbo, cut the power
 pipe: pipe, hose, tube, line, tubing, plumbing, pipework
-store room: cupboard, cellar, store, back room, stock room, basement, out back, cage, shed, storeroom, stockroom, closet, back of house, out the back, larder, garage
-engineer: engineer, technician, mechanic, repair man, service guy, your lad, fitter, maintenance, contractor, tech, repairman, tradie, your man, your fella, service man, guy from you
-cleaned: clean, wash, sanitise, scrub, rinse, deep clean, strip down, hose down, flush, sterilise, wipe, take apart, took apart, put back together, reassemble, weekly clean
-delivered: delivery, deliver, driver, drop off, changeover, bring, gas man, arrive, restock, lorry, wagon, van
+store room: cupboard, cellar, store, back room, stock room, basement, out back, cage, shed, storeroom,
+  stockroom, closet, back of house, out the back, larder, garage
+engineer: engineer, technician, mechanic, repair man, service guy, your lad, fitter, maintenance,
+  contractor, tech, repairman, tradie, your man, your fella, service man, guy from you
+cleaned: clean, wash, sanitise, scrub, rinse, deep clean, strip down, hose down, flush, sterilise, wipe,
+  take apart, took apart, put back together, reassemble, weekly clean
+delivered: delivery, deliver, driver, drop off, changeover, bring, gas man, arrive, restock, lorry, wagon,
+  van
 change: change, swap, replace, switch, renew, new one, put on, hook up, connect, fresh
-drink: drink, slush, slushie, slushy, product, mix, ice drink, frozen drink, cup, beverage, stuff, slushee, slushies, frozen
+drink: drink, slush, slushie, slushy, product, mix, ice drink, frozen drink, cup, beverage, stuff, slushee,
+  slushies, frozen
 cup: cup, glass, beaker, tumbler, straw
-costs: cost, bill, money, expensive, fortune, double, order more, go through, get through, burn through, eat, guzzle, drink up, chew through, use up, usage, consumption, rattle through
-does not last: not last, last a day, last two days, run out fast, run out quick, empty again, gone again, only change it, change yesterday, days, every other day, twice a week, gone in, already empty, week
-frost: frost, ice, snow, white, icicle, rime, frosty, frosted, snowy, iced up, iced over, winter, igloo, freezer, ball of ice
+costs: cost, bill, money, expensive, fortune, double, order more, go through, get through, burn through,
+  eat, guzzle, drink up, chew through, use up, usage, consumption, rattle through
+does not last: not last, last a day, last two days, run out fast, run out quick, empty again, gone again,
+  only change it, change yesterday, days, every other day, twice a week, gone in, already empty, week
+frost: frost, ice, snow, white, icicle, rime, frosty, frosted, snowy, iced up, iced over, winter, igloo,
+  freezer, ball of ice
 tray: tray, drip tray, grid, grille, grate, gutter, catch tray, drain, grill, catcher
-overflow: overflow, spill over, brim, over the edge, back up, not drain, not empty, full up, not go down, over the top, blocked drain, run over
+overflow: overflow, spill over, brim, over the edge, back up, not drain, not empty, full up, not go down,
+  over the top, blocked drain, run over
 filling: fill, refill, top up, take in water, take on water, refilling
 gives up: time out, fail, give up, abort, timeout, not complete, cancel, timed out, quit trying, too long
 try: try, attempt, want to, keep trying, has a go, effort
 blow: blow, air, breeze, wind, draught, vent, grille, exhaust, fan, puff
 zero: zero, nought, nil, naught, nothing, 0, flat on the bottom, bottomed out, oh
-top: ninety nine, max, maxed, off the scale, top of the scale, pegged, full scale, hundred, highest, full whack, as high as it goes, through the roof
+top: ninety nine, max, maxed, off the scale, top of the scale, pegged, full scale, hundred, highest, full
+  whack, as high as it goes, through the roof
 number: number, reading, figure, value, digit, reads, read, numbers
 wall: wall, plaster, ceiling, skirting
-self: by itself, on its own, of its own accord, by itself, own accord, nobody touch, no one touch, all by itself, unprompted, idle, nobody using, no one pouring, not using, at rest, doing nothing
-fizz: fizz, bubble, sparkle, gas, carbonate, sparkling, effervescent, fizzy, bubbly, carbonation, tingle, spritz
+self: by itself, on its own, of its own accord, own accord, nobody touch, no one touch, all by itself,
+  unprompted, idle, nobody using, no one pouring, not using, at rest, doing nothing
+fizz: fizz, bubble, sparkle, gas, carbonate, sparkling, effervescent, fizzy, bubbly, carbonation, tingle,
+  spritz
 """
 
 
 def everyday() -> dict[str, tuple[str, ...]]:
     """Return the groups as `{concept: ways}`."""
-    rows = (row.partition(":") for row in GROUPS.strip().splitlines())
+    rows = (row.partition(":") for row in GROUPS.strip().replace("\n  ", " ").splitlines())
     return {f"everyday {name}": tuple(way.strip() for way in ways.split(",")) for name, _, ways in rows}

@@ -14,9 +14,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from assistant.hear.features import weighty
+from assistant.hear.mention import named
 from assistant.hear.polarity import CONTRAST, NEGATIONS, answers
 from assistant.hear.table import Meaning, comparable
-from assistant.hear.which import named
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
@@ -36,8 +36,9 @@ DENIAL = 0.08  # how much closer the words must come without their negation
 DENIED_LONE = 0.65  # likewise where one word alone carries the meaning
 DENIED = 0.5  # how close a denial must come
 ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.7, 0.5, 0.9  # how clearly a part of a run must say something else
+NEAREST = 3  # symptoms looked at for contradiction
 LITTLE = 0.2  # what a small word counts
-CONTRARY = -0.4  # words that agree so little with a symptom say the opposite of it
+CONTRARY = -0.35  # words that agree so little with a symptom say the opposite of it
 OPPOSITE = 0.3  # what contradiction takes from how close words come
 LONGEST = 5  # stretches tried together
 FINE = frozenset(
@@ -124,7 +125,9 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
         chosen.append(told_here)
     ends = {segments[place][0]: place for place in range(len(segments))}
     return tuple(
-        part for run in chosen[-1] for part in _with_aside(run, ends[run.span[0]], (words, segments), runs, book)
+        part
+        for run in chosen[-1]
+        for part in _with_aside(run, ends[run.span[0]], (words, segments), runs, book)
     )
 
 
@@ -181,7 +184,7 @@ def _several_subjects(words: Sequence[Word], span: Span, book: Phrasebook) -> bo
 
 
 def _denies_on(words: Sequence[Word], later: Sequence[Span]) -> bool:
-    """Tell whether later stretches of a denial go on denying: "no smoke, no smell", not "no smoke, just dead"."""
+    """Tell whether later stretches of a denial go on denying: "no smoke, no smell", not "..., just dead"."""
     return all(words[first].text in NEGATIONS | {"or", "and"} for first, _ in later)
 
 
@@ -220,7 +223,8 @@ def _turned(said: Sequence[Word], straight: NDArray[np.float64], book: Phraseboo
     if any(word.text in NEGATIONS for word in said):
         return None
     kept = tuple(word for word in said if word.text not in FINE)
-    contrary = _agreement(said, int(straight.argmax()), book) <= CONTRARY
+    near = np.argsort(-straight, kind="stable")[:NEAREST].tolist()
+    contrary = min(_agreement(said, row, book) for row in near) <= CONTRARY
     if len(kept) == len(said) and not contrary:
         return None
     first = next((at for at, word in enumerate(kept) if weighty(word)), 0)
@@ -268,4 +272,5 @@ def _best(
 
 
 def _agreement(said: Sequence[Word], row: int, book: Phrasebook) -> float:
-    return book.symptoms.leans.agreement(said, row)
+    """Return how far words agree with a symptom; sisters are the same trouble, so with both on average."""
+    return book.symptoms.leans.agreement(said, *book.kin[row])

@@ -32,7 +32,9 @@ for _said in (tuple(way.split()) for way in " ".join(PADDED.split()).split("/"))
     PADDING[_said[0]] = (*PADDING.get(_said[0], ()), _said)
 HYPHENS = frozenset("-\u2010\u2011")
 GREETINGS = frozenset(["morning", "afternoon", "evening"])
-GREETED = frozenset(["good", "hi", "hello", "all", "mate", "love", "there", "team", "guys", "folks", "pal", "hey"])
+GREETED = frozenset(
+    ["good", "hi", "hello", "all", "mate", "love", "there", "team", "guys", "folks", "pal", "hey"]
+)
 SHORTEST_STEM = 3
 LONGEST_NUMBER = 12  # figures; what is longer is no measurement
 LONG_ISH = 6  # "brownish", but "dish"
@@ -73,11 +75,11 @@ def words_of(line: str) -> tuple[Word, ...]:
 
 
 def _within_word(line: str, start: int, end: int) -> bool:
-    return 0 < start and end < len(line) and line[start - 1].isalpha() and line[end].isalpha()
+    return start > 0 and end < len(line) and line[start - 1].isalpha() and line[end].isalpha()
 
 
 def ungreeted(words: tuple[Word, ...]) -> tuple[Word, ...]:
-    """Return the words with "morning!" or "evening all," at the beginning read as a greeting, not as a time."""
+    """Return the words with "morning!" or "evening all," at the beginning read as a greeting, no time."""
     at = next((at for at, word in enumerate(words[:3]) if word.text in GREETINGS), -1)
     following = words[at + 1].text if 0 <= at < len(words) - 1 else ""
     if at < 0 or not (following in GREETED or not following.isalnum()) or len(words) == at + 1:

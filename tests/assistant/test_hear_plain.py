@@ -3,9 +3,10 @@
 import pytest
 from hearing import shipped_machine, shorts
 
+from assistant.hear.mention import named
 from assistant.hear.numbers import numbers_in
 from assistant.hear.spelling import Vocabulary
-from assistant.hear.which import Barrels, named
+from assistant.hear.which import Barrels
 from assistant.hear.words import stem, words_of
 
 

@@ -1,0 +1,58 @@
+"""Words that name barrels, and which barrels a run of them is about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from assistant.hear.barrel_words import AUXILIARY, JOINS, OUT_OF
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.words import Word
+
+Scope = Literal["some", "all", "both", "one"]
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """Words that name barrels: words[start:end] mean `barrels`; `scope` tells how."""
+
+    start: int
+    end: int
+    scope: Scope
+    barrels: tuple[int, ...] = ()
+
+
+def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]:
+    """Return the barrels of the first mention and of those joined to it by "and" or a comma.
+
+    Where one thing comes out of another, it is the other: "cherry out of the cola tap" is about the cola.
+    """
+    group: list[int] = []
+    last: Mention | None = None
+    for mention in mentions:
+        if mention.scope != "some" or is_denied(mention, words):
+            continue
+        between = [word.text for word in words[last.end : mention.start]] if last else []
+        if len(group) > 1 and between == [","]:
+            break  # "cola and blue, cherry is fine"
+        if last is not None and OUT_OF & set(between[-3:]) and between[-1] == "the":
+            group.clear()
+        elif last is not None and not all(text in JOINS for text in between):
+            break
+        group.extend(mention.barrels)
+        last = mention
+    return tuple(sorted(set(group)))
+
+
+def is_denied(mention: Mention, words: Sequence[Word]) -> bool:
+    """Tell whether barrels are named only to say that it is not those: "not barrel 2"."""
+    before = mention.start - 1 - (text_at(words, mention.start - 1) == "the")
+    return text_at(words, before) == "not" and text_at(words, before - 1) not in AUXILIARY
+
+
+def text_at(words: Sequence[Word], at: int) -> str:
+    """Return the word at a place, "" where there is none."""
+    return words[at].text if 0 <= at < len(words) else ""

@@ -1,0 +1,98 @@
+"""Barrels by their number: "barrel 2", "no. 3", "B1", "barrels 1 and 3", "the second tub", "syrup 2".
+
+Rule of the file: a figure that may be a measured value names no barrel.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.hear.barrel_words import AFTER, CARDINALS, LISTS, NUMBERED, ORDINALS, PLURALS, SIDES, TUBS
+from assistant.hear.mention import Mention, text_at
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.words import Word
+
+TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
+LONE = SIDES - {"hand", "most", "one", "ones"}
+
+
+def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str]) -> Mention | None:
+    """Return the mention by number that begins at a word; `measured` are words for what each barrel has."""
+    for read in (_listed, _marked, _plain):
+        mention = read(words, at)
+        if mention is not None:
+            return mention if max(mention.barrels) <= count else None
+    barrel = CARDINALS.get(text_at(words, at + 1), 0)
+    if words[at].text in measured and 0 < barrel <= count and not _is_value(words, at + 2):
+        return Mention(at + 1, at + 2, "some", (barrel,))
+    return None
+
+
+def _listed(words: Sequence[Word], at: int) -> Mention | None:
+    """Return "barrels 1 and 3", "sides one, two"."""
+    if words[at].text not in PLURALS:
+        return None
+    barrels: list[int] = []
+    end = at + 1
+    while barrel := CARDINALS.get(text_at(words, end), 0):
+        barrels.append(barrel)
+        end += 1
+        if not (text_at(words, end) in {"and", ","} and text_at(words, end + 1) in CARDINALS):
+            break
+        end += 1
+    several = len(barrels) > 1 and barrels == sorted(set(barrels)) and not _goes_on(words, end)
+    return Mention(at, end, "some", tuple(barrels)) if several else None
+
+
+def _marked(words: Sequence[Word], at: int) -> Mention | None:
+    """Return "no. 2", "B2"."""
+    text, following = words[at].text, text_at(words, at + 1)
+    later = CARDINALS.get(text_at(words, at + 2), 0)
+    if text in {"no", "nr", "num"} and following == "." and later:
+        return Mention(at, at + 3, "some", (later,))
+    joined = text == "b" and following in CARDINALS and words[at + 1].start == words[at].end
+    return Mention(at, at + 2, "some", (CARDINALS[following],)) if joined else None
+
+
+def _plain(words: Sequence[Word], at: int) -> Mention | None:
+    """Return "number two", "barrel 2", "on 2", "the second tub"."""
+    text, following = words[at].text, text_at(words, at + 1)
+    barrel, ordinal = CARDINALS.get(following, 0), ORDINALS.get(text, 0)
+    if ordinal and following in LONE:
+        return Mention(at, at + 2, "some", (ordinal,))
+    if not barrel:
+        return None
+    value_follows = text in TUBS and len(text_at(words, at + 2)) == TWO_FIGURES  # "barrel 2 31"
+    nobody = text == "no" and following == "one"
+    if text in NUMBERED and not nobody and (value_follows or not _goes_on(words, at + 2)):
+        return Mention(at, at + 2, "some", (barrel,))
+    figure = text in AFTER and following.isdecimal() and not _goes_on(words, at + 2)
+    return Mention(at + 1, at + 2, "some", (barrel,)) if figure else None
+
+
+def figures_only(words: Sequence[Word], count: int) -> list[Mention]:
+    """Return the barrels of a line that is nothing but their numbers, in order: "1 and 3"."""
+    told = [
+        (at, word.text) for at, word in enumerate(words) if word.text not in LISTS or word.text in ORDINALS
+    ]
+    ordinal = all(text in ORDINALS for _, text in told)
+    said = [(at, (ORDINALS if ordinal else CARDINALS).get(text, 0)) for at, text in told]
+    barrels = [barrel for _, barrel in said]
+    enough = len(barrels) >= (1 if ordinal else TWO_FIGURES)  # one alone is any figure
+    if not enough or barrels != sorted(set(barrels)) or not 0 < barrels[0] <= barrels[-1] <= count:
+        return []
+    return [Mention(at, at + 1, "some", (barrel,)) for at, barrel in said]
+
+
+def _goes_on(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a number goes on here, so that "number one seven" names no barrel."""
+    text = text_at(words, at)
+    return text.isdecimal() or text in {"psi", "bar", "percent", "%", "hundred", "point"}
+
+
+def _is_value(words: Sequence[Word], at: int) -> bool:
+    """Tell whether the figure before this is a measured value: a unit or another figure follows."""
+    return (_goes_on(words, at) and len(text_at(words, at)) != TWO_FIGURES) or text_at(words, at) == "and"

@@ -1,0 +1,69 @@
+"""Of which barrel a number is, where there is one per barrel."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.hear.quantities import Measured, in_pounds
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from assistant.hear.mention import Mention
+    from assistant.hear.numbers import Number
+    from assistant.hear.quantities import Quantities
+
+
+def placed(
+    base: str, run: list[Number], first: int, mentions: Sequence[Mention], quantities: Quantities
+) -> list[Measured]:
+    """Return the numbers with the barrel that each is for, where there is one per barrel."""
+    unit = quantities.units.get(base, "")
+    if base not in quantities.per_barrel:
+        return (
+            [Measured(base, in_pounds(run[0], unit), (), (min(first, run[0].start), run[0].end))]
+            if run
+            else []
+        )
+    found = []
+    if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions, run):
+        barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
+    else:
+        barrels = iter([])
+    if (
+        run
+        and all(any(m.scope == "some" and m.start == n.end for m in mentions) for n in run)
+        and not any(m.scope == "some" and m.start < run[0].start for m in mentions)
+    ):
+        behind = {m.start: m.barrels for m in mentions if m.scope == "some"}
+        return [Measured(base, in_pounds(n, unit), behind[n.end], (n.start, n.end + 1)) for n in run]
+    begin = first
+    every = tuple(range(1, quantities.barrels + 1)) if any(m.scope == "all" for m in mentions) else ()
+    for number in run:
+        which = _before(number, -1, mentions, run) or next(barrels, ()) or (every if len(run) == 1 else ())
+        if len(run) == quantities.barrels and not which:
+            which = next(barrels, ())
+        found.append(Measured(base, in_pounds(number, unit), which, (min(begin, number.start), number.end)))
+        begin = number.end
+    return found
+
+
+def _groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[int, ...]]:
+    """Return the barrels named, those that are joined by one word ("cola and cherry") together."""
+    groups: list[tuple[int, ...]] = []
+    end = -2
+    figures = {number.start for number in run}
+    for mention in mentions:
+        joined = groups and mention.start - end <= 1 and end not in figures
+        groups[-1:] = [(*groups[-1], *mention.barrels)] if joined else [*groups[-1:], mention.barrels]
+        end = mention.end
+    return groups
+
+
+def _before(
+    number: Number, after: int, mentions: Sequence[Mention], run: Sequence[Number]
+) -> tuple[int, ...]:
+    """Return the barrel named last before a number, or right behind it."""
+    named = _groups([m for m in mentions if m.scope == "some" and after <= m.start < number.start], run)
+    behind = [m.barrels for m in mentions if m.scope == "some" and number.end <= m.start <= number.end + 2]
+    return (named or behind[:1] or [()])[-1]

@@ -1,0 +1,102 @@
+"""How the quantities of a machine are called, and which numbers they can take."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from assistant.hear.words import words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from assistant.hear.joined import Span
+    from assistant.hear.numbers import Number
+    from assistant.hear.words import Word
+    from graph.machine import Machine
+
+MEASURES = (
+    frozenset(["psi", "bar", "kpa"]),
+    frozenset(["c", "f"]),
+    frozenset(["v", "mv"]),
+    frozenset(["kg", "lb"]),
+    frozenset(["brix"]),
+    frozenset(["%"]),
+    frozenset(["min"]),
+)
+PRESSURE = MEASURES[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A number for a quantity, of some barrels, with the words it was taken from."""
+
+    base: str
+    number: Number
+    which: tuple[int, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Quantities:
+    """How the quantities of one machine are called."""
+
+    called: dict[tuple[str, ...], str]  # stems -> base id
+    units: dict[str, str]
+    per_barrel: frozenset[str]
+    displayed: frozenset[str]  # those that a check reads off the display
+    barrels: int
+
+    @classmethod
+    def of(cls, machine: Machine) -> Quantities:
+        """Return the names of the quantities of a machine; the first owner of a name keeps it."""
+        called: dict[tuple[str, ...], str] = {}
+        for quantity in machine.quantities:
+            for text in (*quantity.say, quantity.base.replace("_", " ")):
+                stems = tuple(word.stem for word in words_of(text) if word.text != "the")
+                called.setdefault(stems, quantity.base)
+        return cls(
+            called,
+            {quantity.base: quantity.unit.lower() for quantity in machine.quantities},
+            frozenset(quantity.base for quantity in machine.quantities if quantity.barrel),
+            frozenset(check.reading.partition("@")[0] for check in machine.checks if check.displayed),
+            machine.barrels,
+        )
+
+    def named_at(self, words: Sequence[Word], at: int) -> tuple[str, int]:
+        """Return the quantity named from a word on and where its name ends; ("", at) if none is."""
+        for length in (5, 4, 3, 2, 1):
+            stems = tuple(word.stem for word in words[at : at + length])
+            if len(stems) == length and stems in self.called:
+                return self.called[stems], at + length
+        return "", at
+
+    def asked_in(self, texts: Iterable[str], number: Number) -> str:
+        """Return the quantity that a question names and that a number can be of, "" if there is none.
+
+        Where it names none, the unit may still leave only one quantity that is not per barrel.
+        """
+        for text in texts:
+            words = words_of(text)
+            for at in range(len(words)):
+                base, _ = self.named_at(words, at)
+                if base and self.takes(base, number):
+                    return base
+        fits = [base for base in self.units if number.unit and self.takes(base, number)]
+        return fits[0] if len(fits) == 1 else ""
+
+    def plain(self, base: str, number: Number) -> bool:
+        """Tell whether a number without a unit is taken for a quantity: only for pressures."""
+        return bool(number.unit) or self.units.get(base, "") not in {"min", "%"}
+
+    def takes(self, base: str, number: Number) -> bool:
+        """Tell whether a number can be a value of a quantity, by its unit."""
+        measure = next((group for group in MEASURES if self.units.get(base, "") in group), frozenset())
+        if not number.unit:
+            return not number.counts
+        return number.unit.lower() in measure or (number.unit == "lb" and measure == PRESSURE)
+
+
+def in_pounds(number: Number, unit: str) -> Number:
+    """Return a pressure given in pounds as psi."""
+    return replace(number, unit="psi") if number.unit == "lb" and unit in PRESSURE else number

@@ -1,0 +1,197 @@
+"""The reply to what was asked: an outcome, a number, barrels, and what is told beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from assistant.hear import asked as answering
+from assistant.hear import replies, unasked
+from assistant.hear.ear import Ear
+from assistant.hear.features import weighty
+from assistant.hear.fine import praised
+from assistant.hear.mention import is_denied, named
+from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
+from assistant.hear.telling import TROUBLE
+
+if TYPE_CHECKING:
+    from graph.machine import Check
+
+STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
+WEAK = 0.10  # closer than this, or it is no answer
+VAGUE = 0.3  # below this, parts of the line are tried alone
+PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
+NOT_UNSURE = 0.65  # likewise "not sure"
+PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
+EXTRA, FOREIGN = 0.6, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
+BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
+REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
+
+
+@dataclass(frozen=True, slots=True)
+class Replier(Ear):
+    """Takes the reply to the check that was asked."""
+
+    def take(self, check: Check) -> bool:
+        """Take the answer to what was asked; tell whether there is one."""
+        if check.kind == "symptom":
+            return self._symptom_reply(check)
+        if self._reading_reply(check):
+            return True
+        bare = replies.bare(self.line.plain)
+        talk = self.talk()
+        words = self.line.words
+        if self._reach(check):
+            return True
+        choice = answering.whole(check, words, self.book)
+        if talk is not None and talk.kind == "unsure":
+            choice = answering.whole(check, (*words[: talk.span[0]], *words[talk.span[1] :]), self.book)
+        if choice.score < VAGUE:
+            part = answering.part(check, words, self.line.segments(self.heard.spans()), self.book)
+            choice = part if part is not None and part.score > choice.score + CLEAR else choice
+        parts = self.line.segments()
+        if check.usual >= 0 and choice.ranked[0][0].outcome == check.outcomes[check.usual].id:
+            trouble = answering.troubled(check, words, parts, self.book)
+            choice = trouble or choice
+            self.heard.told_in = trouble.span if trouble else None
+        choice = answering.feared(check, words, parts, self.book) or choice
+        enough = PLAIN_TALK if talk or bare else WEAK
+        enough = NOT_UNSURE if talk is not None and talk.kind == "unsure" else enough
+        if choice.score < enough or (bare and choice.margin < CLEAR):
+            return False
+        certain = choice.score >= STRONG and choice.margin >= CLEAR
+        for meaning, score in choice.ranked[: 1 if certain else 3]:
+            if score >= WEAK:
+                fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)
+                self.heard.add(fact, self.whole)
+        return True
+
+    def _reach(self, check: Check) -> bool:
+        """Answer how many barrels are affected where the line names them and says nothing else."""
+        outcomes = {outcome.id for outcome in check.outcomes}
+        if not outcomes >= REACHES:
+            return False
+        fine = {at for found in praised(self.line) if found.barrels for at in range(*found.span)}
+        mentions = [m for m in self.line.mentions if m.start not in fine]
+        named_at = fine | {at for mention in mentions for at in range(mention.start, mention.end)}
+        rest = [w for at, w in enumerate(self.line.words) if at not in named_at and weighty(w)]
+        if not mentions or any(word.text not in TROUBLE for word in rest):
+            return False
+        barrels = len(named(mentions, self.line.words))
+        every = any(mention.scope in {"all", "both"} for mention in mentions)
+        if not barrels and not every:
+            return False
+        reach = (
+            "all" if not barrels or barrels == self.book.barrels.count else "one" if barrels == 1 else "some"
+        )
+        self.heard.add(self.make.outcome(check, reach, 1.0, self.whole), self.whole)
+        return True
+
+    def _symptom_reply(self, check: Check) -> bool:
+        if self._of_another(check):
+            return False
+        found = unasked.read(self.line.words, self.whole, self.book)
+        meant = self.book.siblings.get(check.base, (check.base,))
+        if found is None or found.ranked[0][0].check not in meant:
+            return False
+        outcome = "absent" if found.denied else "present"
+        self.heard.add(self.make.outcome(check, outcome, found.score, self.whole), self.whole)
+        return True
+
+    def _of_another(self, check: Check) -> bool:
+        """Tell whether a line speaks of another barrel than the one asked about, or calls that one fine.
+
+        "No", "not the cherry" or "cherry is fine" then denies what was asked.
+        """
+        fine = {barrel for found in praised(self.line) for barrel in found.barrels}
+        denied = fine | {
+            barrel for m in self.line.mentions for barrel in m.barrels if is_denied(m, self.line.words)
+        }
+        told = {barrel for m in self.line.mentions if m.scope == "some" for barrel in m.barrels} - denied
+        if check.barrel is None or check.barrel in told or not told | denied & {check.barrel}:
+            return False
+        opening = replies.leading(self.line.plain)
+        says_no = opening is not None and opening.kind == "no"
+        if check.barrel in denied or says_no:
+            span = opening.span if opening is not None and says_no else (0, 1)
+            self.heard.add(self.make.outcome(check, "absent", 1.0, span), span)
+        return True
+
+    def _reading_reply(self, check: Check) -> bool:
+        """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""
+        line, quantities = self.line, self.book.quantities
+        base = check.reading.partition("@")[0]
+        others = [named for named in self.named_readings() if named.base != base]
+        taken = {at for named in others for at in range(*named.span)}
+        numbers = [n for n in free_numbers(line.words, line.numbers, line.mentions) if n.start not in taken]
+        if not base and numbers and self._only_numbers():
+            base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+        found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
+        if not found and numbers and numbers[0].unit:
+            other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+            found = asked_readings(line.words, numbers, self.placing(), other, quantities) if other else []
+        for measured in found:
+            span = self.whole if len(found) == 1 and not others else measured.span
+            self.heard.add(
+                self.make.banded_danger(check, measured) or self.make.reading(measured, span), span
+            )
+        skilled = "operator" not in check.roles and not check.reading
+        others = [] if skilled else others
+        alone = bool(others) and self._only_numbers(quantity_words(line.words, quantities))
+        for measured in others if found or alone else ():
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
+        return bool(found) or alone
+
+    def _only_numbers(self, named: set[int] | None = None) -> bool:
+        places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())
+        places |= {at for m in self.placing() for at in range(m.start, m.end)}
+        rest = [word for at, word in enumerate(self.line.words) if at not in places and not word.is_mark]
+        return all(word.text in LINKS or not weighty(word) for word in rest)
+
+    def which(self, check: Check) -> None:
+        """Take the barrels named in an answer, unless the question is which flavour is where."""
+        aside = {at for span in self.heard.spans("symptom", "not_symptom") for at in range(*span)}
+        for fine in praised(self.line):
+            if fine.barrels and fine.span != self.whole:
+                self.heard.add(self.make.fine(fine), fine.span)
+                aside.update(range(*fine.span))
+        told_in = self.heard.told_in or self.whole
+        mentions = [m for m in self.line.mentions_in(told_in) if m.start not in aside]
+        asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
+        if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
+            return
+        beside = {
+            self.line.words[at].text
+            for m in mentions
+            for at in (m.start - 2, m.end)
+            if 0 <= at < self.whole[1]
+        }
+        if beside & BOXES:
+            return  # a box of cherry was changed, which is not about the barrel
+        some = any(mention.scope == "some" for mention in mentions)
+        about_reach = {outcome.id for outcome in check.outcomes} >= REACHES
+        fact = self.make.which(mentions) if some or about_reach else None
+        if fact is not None:
+            self.heard.add(fact, (mentions[0].start, mentions[-1].end))
+
+    def beside(self) -> None:
+        """Take what is told beside the answer, if it is clear and not about what was asked.
+
+        What a technician measures in answer to a check is part of the answer.
+        """
+        skilled = self.check is not None and "operator" not in self.check.roles and not self.check.reading
+        for measured in () if skilled else self.named_readings():
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
+        segments = self.line.segments()
+        if len(segments) < 2 or self.check is None or self.check.kind == "symptom":  # noqa: PLR2004 - one is the answer
+            return
+        for found in unasked.told(self.line.words, segments[1:], self.book):
+            words = self.line.words[found.span[0] : found.span[1]]
+            near = answering.whole(self.check, words, self.book).score
+            if found.score < EXTRA or found.denied or near > FOREIGN or self.says_only(found.span, set()):
+                continue
+            clear = found.score >= PLAINLY_MORE and not skilled
+            for fact in self.make.symptoms(found, ())[0]:
+                self.heard.add(
+                    replace(fact, certain=fact.certain and (clear or fact.kind == "danger")), found.span
+                )

@@ -1,0 +1,114 @@
+"""What a line tells without being asked: readings, what is fine, when it began, troubles, barrels."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from assistant.facts import Fact
+from assistant.hear import unasked
+from assistant.hear.began import beginnings
+from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
+from assistant.hear.english import listed
+from assistant.hear.features import weighty
+from assistant.hear.fine import praised
+
+if TYPE_CHECKING:
+    from assistant.hear.joined import Span
+    from graph.machine import Check
+
+ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
+REST = listed("product drink drinks otherwise rest others everything slush absolutely")
+TROUBLE = listed(
+    """
+    barrel side tap tub flavour happening happens problem trouble issue fault culprit bother affected ones
+    wrong
+    """
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Teller(Ear):
+    """Takes what a line volunteers."""
+
+    def tell(self) -> None:
+        for measured in self.named_readings():
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
+        for fine in praised(self.line):
+            self.heard.add(self.make.fine(fine), fine.span)
+        self._beginning()
+        self._symptoms()
+
+    def _beginning(self) -> None:
+        for beginning in beginnings(self.line.joined):
+            fact = Fact("began", value=beginning.value, words=self.line.typed(beginning.span))
+            self.heard.add(fact, beginning.span)
+            if beginning.event:
+                for symptom in self.make.timed(beginning.span):
+                    self.heard.add(symptom, beginning.span)
+
+    def _symptoms(self) -> None:
+        taken = [span for fact, span in self.heard.facts if fact.kind != "reading"]
+        taken += [span for span in self.line.segments() if self._says_fine(span)]
+        read_off = {at for first, end in self.heard.spans("reading") for at in range(first, end)}
+        before: tuple[int, ...] = ()
+        for found in unasked.told(self.line.words, self.line.segments(taken), self.book):
+            if read_off and self.says_only(found.span, read_off):
+                continue
+            reads = any(at in read_off for at in range(*found.span)) and (
+                not self.at_an_end(found.span) or self.says_only(found.span, read_off, end=False)
+            )
+            facts, before = self.make.symptoms(found, before)
+            if self.check is not None:  # asked and not answered: it may be the answer in other words
+                facts = [f if self._elsewhere(f, self.check) else replace(f, certain=False) for f in facts]
+            if reads:  # the reading tells it; what else its words are like is asked at most
+                facts = [replace(f, certain=f.kind == "danger") for f in facts if found.trust >= ALSO]
+            for fact in facts:
+                if self.check is None or found.trust >= SURE_ANSWER:
+                    self.heard.add(fact, found.span)
+        for span, fact in self.make.volunteered(
+            self.line.segments(self.heard.spans()) if self.check is None else ()
+        ):
+            self.heard.add(fact, span)
+
+    def _says_fine(self, span: Span) -> bool:
+        """Tell whether a stretch says that the rest is fine: "all product fine otherwise"."""
+        words = self.line.words[span[0] : span[1]]
+        places = {
+            at for m in self.line.mentions_in(span) if m.scope != "some" for at in range(m.start, m.end)
+        }
+        rest = [w.text for at, w in enumerate(words, start=span[0]) if at not in places and weighty(w)]
+        return any(w.text in unasked.FINE for w in words) and all(t in unasked.FINE | REST for t in rest)
+
+    def _elsewhere(self, fact: Fact, check: Check) -> bool:
+        """Tell whether a fact names barrels, and not the one that was asked about."""
+        return check.barrel is not None and bool(fact.which) and check.barrel not in fact.which
+
+    def only_barrels(self) -> bool:
+        """Tell whether a line says which barrels are meant and nothing of them: "it's number three"."""
+        named_at = {at for mention in self.line.mentions for at in range(mention.start, mention.end)}
+        named_at |= {at for span in self.heard.spans() for at in range(*span)}
+        rest = [word for at, word in enumerate(self.line.words) if at not in named_at and weighty(word)]
+        some = [m for m in self.line.mentions if m.scope == "some"]
+        away = any(found.barrels for found in praised(self.line)) or "out" in {
+            w.text for w in self.line.words
+        }
+        return bool(some) and not away and all(word.text in TROUBLE for word in rest)
+
+    def _unexplained(self) -> int:
+        """Return how many words that carry meaning nothing was made of yet; barrels are not counted."""
+        places = {at for span in self.heard.spans() for at in range(*span)}
+        places |= {at for mention in self.line.mentions for at in range(mention.start, mention.end)}
+        return sum(weighty(word) for at, word in enumerate(self.line.words) if at not in places)
+
+    def which(self) -> None:
+        carried = self.heard.has("symptom", "reading", "danger") or any(
+            fact.which for fact, _ in self.heard.facts
+        )
+        taken = {at for span in self.heard.spans() for at in range(*span)}
+        mentions = [mention for mention in self.line.mentions if mention.start not in taken]
+        fact = self.make.which(mentions)
+        if fact is None or carried or self._unexplained() > ASIDE:
+            return
+        first, last = mentions[0], mentions[-1]
+        self.heard.add(fact, (first.start, last.end))

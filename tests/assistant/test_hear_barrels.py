@@ -1,0 +1,101 @@
+"""Which barrel is meant, in all the ways people point at one: common practice of speech, no source."""
+
+import pytest
+from hearing import firsts, shipped_machine, shorts
+
+from assistant.hear.others import with_others
+from assistant.hear.which import Barrels
+from assistant.hear.words import words_of
+
+
+@pytest.mark.parametrize(
+    ("said", "fact"),
+    [
+        ("the left-hand barrel", "which 1 [1]"),
+        ("no. 2", "which 2 [2]"),
+        ("B2", "which 2 [2]"),
+        ("red", "which 2 [2]"),
+        ("lhs", "which 1 [1]"),
+        ("lefty", "which 1 [1]"),
+        ("middle and right", "which 2,3 [2,3]"),
+        ("1 & 3", "which 1,3 [1,3]"),
+        ("barrels 1 and 3", "which 1,3 [1,3]"),
+        ("first and third", "which 1,3 [1,3]"),
+        ("the two on the ends", "which 1,3 [1,3]"),
+        ("the two right hand ones", "which 2,3 [2,3]"),
+        ("not the cherry, the cola", "which 1 [1]"),
+        ("it's number three that's the problem", "which 3 [3]"),
+        ("every last one of them", "which all [1,2,3]"),
+    ],
+)
+def test_a_line_that_only_names_barrels(said, fact):
+    assert shorts(said) == [fact]
+
+
+@pytest.mark.parametrize(
+    ("said", "facts"),
+    [
+        ("left and middle", ["answer K025 some", "which 1,2 [1,2]"]),
+        ("every single one", ["answer K025 all", "which all [1,2,3]"]),
+        ("barrels one and two", ["answer K025 some", "which 1,2 [1,2]"]),
+        ("cola and blue, cherry's grand", ["answer K025 some", "which 1,3 [1,3]", "fine 2 [2]"]),
+    ],
+)
+def test_barrels_named_answer_how_many_are_affected(said, facts):
+    assert sorted(shorts(said, "K025")) == sorted(facts)
+
+
+def test_the_barrel_that_gives_nothing_is_meant_not_those_that_pour():
+    assert sorted(shorts("cola and cherry pour, blue gives nothing", "K030")) == [
+        "answer K030 one_nothing",
+        "which 3 [3]",
+    ]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "no, barrel 1 is pale",
+        "no, its barrel 1 that is pale",
+        "barrel 1 is pale, not barrel 2",
+        "barrel 1 is pale, barrel 2 is fine",
+    ],
+)
+def test_another_barrel_than_the_one_asked_about_is_no_yes(said):
+    facts = shorts(said, "product.pale@2")
+
+    assert "answer S13 absent" in facts
+    assert "answer S13 present" not in facts
+
+
+def test_the_other_barrel_named_instead_has_the_trouble():
+    assert "symptom S13 [1]" in firsts("no, barrel 1 is pale", "product.pale@2")
+
+
+@pytest.mark.parametrize(
+    ("said", "fact"),
+    [
+        ("it's all froth when i pour", "symptom S06"),
+        ("cherry comes out of the cola tap", "symptom S15 [1]"),
+        ("just weak, the blue", "symptom S13 [3]"),
+        ("the cherry is coming out pale", "symptom S13 [2]"),
+    ],
+)
+def test_whose_trouble_it_is(said, fact):
+    assert firsts(said) == [fact]
+
+
+@pytest.mark.parametrize(
+    ("said", "asked", "barrels"),
+    [
+        ("cherry is 12, the others are at 65", None, [(2,), (1, 3)]),
+        ("the others are at 65", 1, [(2, 3)]),
+        ("the other two are at 65", 3, [(1, 2)]),
+        ("the others are at 65", None, []),
+    ],
+)
+def test_the_others_are_those_not_named_and_not_asked_about(said, asked, barrels):
+    words = words_of(said)
+    mentions = with_others(words, Barrels.of(shipped_machine()).mentions(words), 3, asked)
+
+    assert [mention.barrels for mention in mentions if mention.barrels] == barrels

@@ -1,0 +1,107 @@
+"""Numbers that are readings, and what they are readings of: common practice of speech, no source."""
+
+import pytest
+from hearing import shorts
+
+from assistant.hear.numbers import numbers_in
+from assistant.hear.words import words_of
+
+
+def readings(said, asked=None):
+    return [fact for fact in shorts(said, asked) if fact.startswith("reading")]
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("syrup 1 is 15", ["reading syrup 15 [1]"]),
+        ("wait, syrup 1 is 15 not 51", ["reading syrup 15 [1]"]),
+        ("syrup 1 reads 99", ["reading syrup 99 [1]"]),
+        ("syrup on the cherry side reads 0", ["reading syrup 0 [2]"]),
+        (
+            "syrup 1 at 65, 2 at 66, 3 at 12",
+            ["reading syrup 65 [1]", "reading syrup 66 [2]", "reading syrup 12 [3]"],
+        ),
+        (
+            "barrel pressures are 28 left, 29 middle, 27 right",
+            ["reading barrel 28 [1]", "reading barrel 29 [2]", "reading barrel 27 [3]"],
+        ),
+        ("barrel 1 pressure 30, barrel 2 31", ["reading barrel 30 [1]", "reading barrel 31 [2]"]),
+        ("bbls 24/27/31", ["reading barrel 24 [1]", "reading barrel 27 [2]", "reading barrel 31 [3]"]),
+    ],
+)
+def test_which_barrel_a_reading_is_of(said, expected):
+    assert readings(said) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("71 on the water and 69 on the gas", ["reading water 71", "reading gas_supply 69"]),
+        ("seventy on supply, fifty eight regulated", ["reading gas_supply 70", "reading gas_regulated 58"]),
+        (
+            "it says 70 for gas and 58 for the inside one",
+            ["reading gas_supply 70", "reading gas_regulated 58"],
+        ),
+        ("reading 66 on all the syrups", ["reading syrup 66 [1,2,3]"]),
+        ("230V at the socket", ["reading mains_volts 230 V"]),
+        ("it's 31 degrees in here", ["reading room_temperature 31"]),
+    ],
+)
+def test_a_number_may_come_before_its_name(said, expected):
+    assert readings(said) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("gas has dropped from 70 to 45", ["reading gas_supply 45"]),
+        ("water number never leaves zero", ["reading water 0"]),
+        ("gas supply in the mid sixties", ["reading gas_supply 64..66"]),
+        ("reg gas is sixty-one", ["reading gas_regulated 61"]),
+        ("water sensor pegged at 99", ["reading water 99"]),
+        ("we had four gas bottles in a week", []),
+        ("my water bill was 40 pounds", []),
+    ],
+)
+def test_how_people_put_a_reading(said, expected):
+    assert readings(said) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "value", "high", "unit"),
+    [
+        ("mid sixties", 64, 66, ""),
+        ("low fifties", 50, 53, ""),
+        ("high seventies psi", 77, 79, "psi"),
+        ("sixties", 60, 69, ""),
+        ("half a pound", 0.5, None, "lb"),
+        ("fifty to fifty-five", 50, 55, ""),
+    ],
+)
+def test_decades_and_halves(said, value, high, unit):
+    found = numbers_in(words_of(said))
+
+    assert [(number.value, number.high, number.unit) for number in found] == [(value, high, unit)]
+
+
+def test_a_figure_after_in_is_a_time_when_another_stands_before_it():
+    assert [number.counts for number in numbers_in(words_of("lost half a pound in fifteen"))] == [False, True]
+
+
+def test_a_reading_beside_a_trouble_leaves_both():
+    assert "reading barrel 62 [2]" in readings("pressure in barrel 2 has shot up to 62")
+    assert any("S32" in fact for fact in shorts("pressure in barrel 2 has shot up to 62"))
+
+
+def test_an_ordinary_reading_is_no_certain_trouble():
+    for said in (
+        "barrel pressures are 28 left, 29 middle, 27 right",
+        "it says 70 for gas",
+        "water 64 static",
+    ):
+        assert [fact for fact in shorts(said) if "symptom" in fact and not fact.endswith("?")] == []
+
+
+def test_what_a_technician_measures_is_the_answer_and_no_reading_besides():
+    assert readings("primary stays put, secondary crept up about 9", "K111") == []
