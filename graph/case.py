@@ -456,6 +456,13 @@ class Case:
         )
         return float(element.minutes * minute + parts + (0.0 if here else costs["visit"]))
 
+    def worth_a_try(self, remedy: str, share: float, role: str) -> bool:
+        """Return whether to try a repair here, though it is likely that it won't help, before anyone is sent.
+
+        It is where its chance of saving the visit is worth more than the try costs.
+        """
+        return share * self.machine.settings.costs["visit"] > self.price(remedy, role)
+
     def _stop(self, role: str) -> Stop:
         settings = self.machine.settings
         costs, rule = settings.costs, settings.stop

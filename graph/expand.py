@@ -223,6 +223,7 @@ def _settings(pack: written.Pack) -> Settings:
         slips={str(role): slip for role, slip in pack.slips.items()},
         costs=pack.costs.model_dump(),
         part_prices=dict(pack.parts),
+        van=pack.van,
     )
 
 

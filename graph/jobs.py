@@ -17,7 +17,7 @@ from graph.measure import NOTHING, UNKNOWN, Hidden, answer_of
 from graph.visit import worth_carrying
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Sequence
 
     from graph.case import Case, Finding
     from graph.machine import Remedy
@@ -34,7 +34,7 @@ class Job:
     cured: bool
     first_visit: bool  # cured with at most one visit, a visit having been made
     avoidable: bool  # every fault could have been dealt with by phone
-    in_vain: int  # parts carried and not needed, on the first visit
+    in_vain: int  # parts carried beside the van's own and not needed, on the first visit
     minutes: float
     checks: int
 
@@ -122,10 +122,10 @@ def _mean(values: list[bool] | list[int]) -> float:
 
 
 def carry(case: Case, now: Progress) -> tuple[str, ...]:
-    """Return the parts that it pays to bring, by the belief at the end of the call."""
-    costs = case.machine.settings.costs
+    """Return the parts that it pays to bring beside what every van has, by the belief after the call."""
+    settings = case.machine.settings
     needs = ((p, case.remedy(name).parts) for name, p in case.believe(now.findings).remedies)
-    return worth_carrying(needs, costs["second_visit"], costs["carry_part"])
+    return worth_carrying(needs, settings.costs["second_visit"], settings.costs["carry_part"], settings.van)
 
 
 def _start(case: Case, hidden: Hidden) -> Progress:
@@ -152,28 +152,58 @@ def _work(case: Case, hidden: Hidden, now: Progress, role: str, parts: Collectio
     """Return the job after one person asked and tried what they could; `parts` None: by phone."""
     reach = within_reach(case.machine, role)
     barred = _barred(case, role, parts)
-    tries, before, most = 0, now.checks, case.machine.settings.stop["questions"]
-    while now.checks - before < most and tries < MOST_TRIES and not _all_cured(hidden, now):
-        costs = dict.fromkeys(now.done, float("inf"))
-        candidates = still_open(reach, now.settled)
-        advice, ranked = case.decide(now.findings, candidates, role=role, cured=now.done, costs=costs)
-        if not advice.act and ranked:
-            now = _ask(case, hidden, now, ranked[0].check, role)
+    tries, asked = 0, 0
+    while tries < MOST_TRIES and not _all_cured(hidden, now):
+        check, remedy = _next(case, now, still_open(reach, now.settled), role, asked)
+        if check:
+            now, asked = _ask(case, hidden, now, check, role), asked + 1
             continue
-        remedy = case.remedy(advice.remedy)
-        if advice.reason in {"unknown_leads", "nothing_wrong"} or remedy.id in barred:
+        if not remedy or remedy in barred:
             break
-        now = _try(case, now, remedy, role)
-        tries += 1
+        now = _try(case, now, case.remedy(remedy), role)
+        tries, asked = tries + 1, 0
     return now
 
 
+def _next(case: Case, now: Progress, candidates: Sequence[str], role: str, asked: int) -> tuple[str, str]:
+    """Return the check to ask or the remedy to try, as a conversation would; neither: nobody here knows.
+
+    After so many questions that nobody would answer more, what is worth a try is tried.
+    """
+    if asked >= case.machine.settings.stop["questions"]:
+        return "", _worth_a_try(case, now, role)
+    costs = dict.fromkeys(now.done, float("inf"))
+    advice, ranked = case.decide(now.findings, candidates, role=role, cured=now.done, costs=costs)
+    if not advice.act and ranked:
+        return ranked[0].check, ""
+    return "", "" if advice.reason in {"unknown_leads", "nothing_wrong"} else advice.remedy
+
+
+def _worth_a_try(case: Case, now: Progress, role: str) -> str:
+    belief = case.believe(now.findings)
+    return next(
+        (
+            name
+            for name, share in belief.remedies
+            if name not in now.done
+            and share > max(belief.nothing, belief.unknown)
+            and may_do(role, case.remedy(name).by)
+            and case.worth_a_try(name, share, role)
+        ),
+        "",
+    )
+
+
 def _barred(case: Case, role: str, parts: Collection[str] | None) -> frozenset[str]:
-    """Return the remedies that this person cannot do here: not theirs to do, or a part is missing."""
+    """Return the remedies that this person cannot do here: not theirs to do, or a part is missing.
+
+    With `parts` the van's own are at hand as well.
+    """
+    aboard = {*(parts or ()), *case.machine.settings.van}
     return frozenset(
         remedy.id
         for remedy in case.machine.remedies
-        if not may_do(role, remedy.by) or (parts is not None and not set(remedy.parts) <= set(parts))
+        if not may_do(role, remedy.by) or (parts is not None and not set(remedy.parts) <= aboard)
     )
 
 
@@ -237,7 +267,7 @@ def _job(case: Case, hidden: Hidden, now: Progress, *, visits: int, carried: tup
         cured=_all_cured(hidden, now),
         first_visit=visits == 1 and _all_cured(hidden, now),
         avoidable=bool(there) and all(may_do(PHONE, case.remedy(fault.remedy).by) for fault in there),
-        in_vain=len(set(carried) - needed),
+        in_vain=len(set(carried) - needed - set(case.machine.settings.van)),
         minutes=now.minutes,
         checks=now.checks,
     )

@@ -265,6 +265,7 @@ class Settings:
     slips: dict[str, float]
     costs: dict[str, float]
     part_prices: dict[str, float]
+    van: tuple[str, ...]  # parts that every van has aboard
 
 
 @dataclass(frozen=True, slots=True)

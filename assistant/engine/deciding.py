@@ -38,13 +38,19 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
 def decide_now(case: Case, state: State) -> Turn:
     """Decide on what is known, since nobody answers questions for ever.
 
-    What helps more likely than not is done or sent for; else it is said that nobody here knows.
+    What can be done here and is worth a try is tried first; what helps more likely than not is sent for;
+    else it is said that nobody here knows.
     """
     now = case.believe(evidence.findings(state))
     if now.nothing > HALF and not _unexplained(case, state):
         return _nothing_wrong(case, state)
-    left = (pair for pair in now.remedies if not out_of_question(state, pair[0]))
-    remedy, share = next(left, ("", 0.0))
+    left = [pair for pair in now.remedies if not out_of_question(state, pair[0])]
+    for remedy, share in left:
+        if share <= max(now.nothing, now.unknown):
+            break
+        if allowed(case, state, case.remedy(remedy)) and case.worth_a_try(remedy, share, state.role):
+            return _do(case, state, case.remedy(remedy), "worth_a_try")
+    remedy, share = next(iter(left), ("", 0.0))
     if share > HALF:
         return _do(case, state, case.remedy(remedy), "asked_enough")
     return _not_in_graph(case, state, len(state.questioned))
@@ -145,10 +151,15 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
 
 
 def _worth_carrying(case: Case, now: Belief, kind: str) -> tuple[str, ...]:
-    """Return the parts or tools that it pays to carry, the most probably needed first."""
-    costs = case.machine.settings.costs
+    """Return the parts or tools that it pays to carry, the most probably needed first.
+
+    What every van has aboard is named only where the likeliest repair needs it.
+    """
+    settings = case.machine.settings
+    costs, leading_needs = settings.costs, getattr(case.remedy(now.remedies[0][0]), kind)
+    aboard = [thing for thing in settings.van if thing not in leading_needs]
     needs = ((p, getattr(case.remedy(name), kind)) for name, p in now.remedies)
-    return worth_carrying(needs, costs["second_visit"], costs["carry_part"], MOST_ITEMS)
+    return worth_carrying(needs, costs["second_visit"], costs["carry_part"], aboard)[:MOST_ITEMS]
 
 
 def _second(

@@ -20,6 +20,7 @@ _REASONS = MappingProxyType(
         "certain": "That is sure enough to act on.",
         "cheaper": "Trying it now costs less than asking on.",
         "no_check_changes_it": "No question left would change what to do.",
+        "worth_a_try": "Enough has been asked; trying this costs less than sending somebody.",
         "asked_enough": "Enough has been asked; this is more likely than not.",
         "not_yours": "The next step belongs to somebody else.",
     }

@@ -82,3 +82,25 @@ def test_at_the_limit_what_helps_more_likely_than_not_is_offered():
 
     assert (shown[0].kind, after.open.id) == ("phone_fix", "gas.open_valve")
     assert "Enough has been asked" in shown[0].reasons[-1]
+
+
+def test_at_the_limit_a_try_that_costs_less_than_a_visit_is_offered_before_anyone_is_sent():
+    case = shipped_case()
+    state = replace(open_state(case), stage=Stage.NARROWING, role="operator", open=None, trained=True)
+    for check, outcome in (("product.runny_all", "present"), ("refrigeration.room", "hot_neighbour")):
+        state = evidence.answer(case, state, check, outcome)
+    after, shown = deciding.decide_now(case, state)
+    remedy, share = after.open.id, shown[0].probability
+
+    assert shown[0].kind == "phone_fix"
+    assert share < 0.5
+    assert share * case.machine.settings.costs["visit"] > case.price(remedy, "operator")
+    assert "costs less than sending somebody" in shown[0].reasons[-1]
+
+
+def test_a_try_that_costs_more_than_the_visit_it_may_save_is_none():
+    case = shipped_case()
+
+    assert case.worth_a_try("people.restart_barrel@2", 0.5, "operator")
+    assert not case.worth_a_try("people.restart_barrel@2", 0.001, "operator")
+    assert not case.worth_a_try("electrics.replace_board_or_supply", 0.5, "technician")
