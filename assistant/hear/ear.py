@@ -31,13 +31,22 @@ class Heard:
     """What has been understood so far, each with the words it was taken from."""
 
     facts: list[tuple[Fact, Span]] = field(default_factory=list)
+    aside: list[Span] = field(default_factory=list)  # what asks for something and tells nothing
     told_in: Span | None = None  # the part of an answer that tells what is not usual, if one part does
 
     def add(self, fact: Fact, span: Span) -> None:
-        """Keep a fact, unless the same was understood already."""
-        known = {(f.kind, f.id, f.value, f.which) for f, _ in self.facts}
-        if (fact.kind, fact.id, fact.value, fact.which) not in known:
-            self.facts.append((fact, span))
+        """Keep a fact, unless the same was understood already; a rival gives way to what is said plainly."""
+        name = (fact.kind, fact.id, fact.value, fact.which)
+        at = next(
+            (at for at, (f, _) in enumerate(self.facts) if name == (f.kind, f.id, f.value, f.which)), -1
+        )
+        if at >= 0:
+            known, there = self.facts[at]
+            leads = next(place for place, (_, other) in enumerate(self.facts) if other == there) == at
+            if known.certain or (leads and not fact.certain):
+                return
+            del self.facts[at]
+        self.facts.append((fact, span))
 
     def spans(self, *kinds: str) -> list[Span]:
         """Return the stretches that something was made of, of some kinds or of all."""

@@ -23,10 +23,12 @@ from assistant.hear.rest import covered
 from assistant.hear.telling import Teller
 
 if TYPE_CHECKING:
+    from assistant.hear.joined import Span
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.replies import Found
     from graph.machine import Machine
 
+TELLS = 2  # words that carry meaning after a request, to tell something
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
 
@@ -56,8 +58,12 @@ class _Listener(Ear):
         teller = Teller(self.line, self.check, self.book, self.heard, self.make)
         self._correction()
         self._question()
-        if not self.heard.facts and replies.is_request(self.line.plain) and not self._nearly_an_answer():
-            return
+        asks = not self.heard.facts and replies.is_request(self.line.plain)
+        if asks and not self._nearly_an_answer():
+            asked_for = self._request()
+            if asked_for == self.whole:
+                return
+            self.heard.aside.append(asked_for)
         answered = self.check is not None and not self.heard.has("ask") and replier.take(self.check)
         if not answered and self._bare():
             return
@@ -73,6 +79,12 @@ class _Listener(Ear):
             replier.beside()
             if self.check is not None and not self.heard.has("reading"):
                 replier.which(self.check)
+
+    def _request(self) -> Span:
+        """Return the words that ask for something: up to the first mark, if more is told after it."""
+        words = self.line.words
+        end = next((at + 1 for at, word in enumerate(words) if word.is_mark), len(words))
+        return (0, end) if sum(map(weighty, words[end:])) >= TELLS else self.whole
 
     def _correction(self) -> None:
         found = replies.corrections(self.line.plain) or replies.corrections(self.line.joined)

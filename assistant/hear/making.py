@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 DANGER, APART = 0.6, 0.08  # likewise a dangerous one, where asking first costs more than stopping
 OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
-STRONG, CLEAR = 1.1, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
+STRONG, CLEAR = 1.0, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
 CLEAR_ALONE = 0.6  # where one word alone carries the meaning it must come so close
 DENIED_ALONE = 0.85  # likewise to deny a symptom
 VERBATIM, CLEAR_VERBATIM = 0.92, 0.12  # likewise one that is all but a phrase of the pack, by cosine

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import AFTER, CARDINALS, LISTS, NUMBERED, ORDINALS, PLURALS, SIDES, TUBS
 from assistant.hear.mention import Mention, text_at
+from assistant.hear.numbers import COUNTED
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -94,5 +95,7 @@ def _goes_on(words: Sequence[Word], at: int) -> bool:
 
 
 def _is_value(words: Sequence[Word], at: int) -> bool:
-    """Tell whether the figure before this is a measured value: a unit or another figure follows."""
+    """Tell whether the figure before this is a value or a count: a unit, another figure or "cups" follows."""
+    if COUNTED.fullmatch(text_at(words, at)):
+        return True
     return (_goes_on(words, at) and len(text_at(words, at)) != TWO_FIGURES) or text_at(words, at) == "and"

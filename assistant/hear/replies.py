@@ -107,6 +107,11 @@ REQUEST = re.compile(
     r"a number|going to)|"
     r"(do|should|shall|can|could|must|may|am) i (\w+ ){1,6})"
 )
+WAIT = re.compile(
+    r"^(ok |right |sorry |, )*(hang on|hold on|wait|just|one|give me|bear with me|"
+    r"let me (go and )?(look|see|check))( (a|one|just|me|there))*"
+    r"( (sec|second|seconds|minute|minutes|mo|moment|tick|while))?( (please|mate|love))?( [.,!])*$"
+)
 YES = re.compile(
     r"^(oh |uh |ah |er |um |mm+ |hm+ |, |\. |! |and |well |so )*(yes|ok|sure|correct|right|"
     r"affirmative|definitely|"
@@ -173,8 +178,8 @@ def cannot(joined: Joined) -> Found | None:
 
 
 def is_request(joined: Joined) -> bool:
-    """Tell whether a line asks something of us, or about times and people, and so tells nothing."""
-    return bool(REQUEST.search(joined.text))
+    """Tell whether a line asks something of us, or about times and people, or to wait: it tells nothing."""
+    return bool(REQUEST.search(joined.text) or WAIT.search(joined.text))
 
 
 def question(joined: Joined) -> str:

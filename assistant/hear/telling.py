@@ -50,6 +50,7 @@ class Teller(Ear):
     def _symptoms(self) -> None:
         taken = [span for fact, span in self.heard.facts if fact.kind != "reading"]
         taken += [span for span in self.line.segments() if self._says_fine(span)]
+        taken += self.heard.aside
         read_off = {at for first, end in self.heard.spans("reading") for at in range(first, end)}
         before: tuple[int, ...] = ()
         for found in unasked.told(self.line.words, self.line.segments(taken), self.book):
@@ -108,6 +109,8 @@ class Teller(Ear):
         taken = {at for span in self.heard.spans() for at in range(*span)}
         mentions = [mention for mention in self.line.mentions if mention.start not in taken]
         fact = self.make.which(mentions)
+        if any(word.text in unasked.FINE for word in self.line.words):
+            return  # "all good now"
         if fact is None or carried or self._unexplained() > ASIDE:
             return
         first, last = mentions[0], mentions[-1]

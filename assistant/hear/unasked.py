@@ -33,9 +33,11 @@ FEWEST = 0.38  # trust below this, and nothing was understood
 LONE = 0.5  # likewise where one word alone carries the meaning
 PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
+IMPLIED = 0.7  # how close a denial must come that no word of denial states, to be taken without asking
 DENIED_LONE = 0.65  # likewise where one word alone carries the meaning
 DENIED = 0.5  # how close a denial must come
 ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.7, 0.5, 0.9  # how clearly a part of a run must say something else
+UNCLEAR = 0.15  # so near to a denial of something else, what is said is asked first: "it isn't frozen"
 NEAREST = 3  # symptoms looked at for contradiction
 LITTLE = 0.2  # what a small word counts
 CONTRARY = -0.35  # words that agree so little with a symptom say the opposite of it
@@ -59,10 +61,15 @@ FINE = frozenset(
         "works",
     ]
 )
+# What people do to try the machine is no trouble by itself: "I open the tap and ...".
+OPERATING = re.compile(
+    r"^(and |so |if |when |whenever )?((i|we|you|they|he|she) )?(open|pull|press|push|lift|try)\b"
+)
 # What is said not to be to blame tells nothing: "the compressor isn't the problem", "it isn't the water".
 CLEARED = re.compile(
     r"\b(is|are|was) not (the|an?|my|our) (issue|problem|fault|cause|trouble|culprit)\b"
     r"|^(and |but |so |no |, )*(it|that) is not (the|a) \w+( \w+)?( [,.!])*$"
+    r"|\bnothing (is |at all )?wrong with (it|this|that|the machine)\b"
 )
 NO = words_of("not")[0]
 DENIERS = NEGATIONS - {"nothing", "none"}
@@ -155,7 +162,7 @@ def _with_aside(
         and sum(weighty(word) for word in words[part.span[0] : part.span[1]]) > 1
         and words[part.span[0]].text != "then"
     ]
-    return (run, *(replace(part, sure=part.trust >= ASIDE_SURE) for part in others[:1]))
+    return (run, *(replace(part, sure=part.sure and part.trust >= ASIDE_SURE) for part in others[:1]))
 
 
 def _family(run: Told, book: Phrasebook) -> str:
@@ -172,7 +179,7 @@ def _clearest(run: Told, inner: Sequence[Told]) -> Told:
     for part in inner:
         same = part.ranked[0][0] == run.ranked[0][0] and part.denied == run.denied
         if same and part.trust > run.trust:
-            run = replace(run, ranked=part.ranked)
+            run = replace(run, ranked=part.ranked, sure=part.sure)
     return run
 
 
@@ -208,7 +215,11 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
         ahead = found.score + (0.0 if agreement <= CONTRARY else DENIAL)
         enough = DENIED if carrying > 1 else DENIED_LONE
         if agreement <= 0 and other.max() >= max(ahead, enough):
-            return Told(_best(other, turned, book), span, denied=True)
+            plain = any(word.text in DENIERS | FINE for word in said)
+            return Told(_best(other, turned, book), span, denied=True, sure=plain or other.max() >= IMPLIED)
+        found = replace(found, sure=other.max() < max(found.score - UNCLEAR, DENIED))
+    if OPERATING.match(" ".join(word.text for word in said)):
+        found = replace(found, sure=False)
     return found if found.trust >= FEWEST and (carrying > 1 or found.score >= LONE) else None
 
 

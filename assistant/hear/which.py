@@ -25,7 +25,7 @@ from assistant.hear.barrel_words import (
     SIDES,
     TOTAL,
 )
-from assistant.hear.english import FILLERS, SMALL_WORDS
+from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.mention import Mention, text_at
 from assistant.hear.numbered import figures_only, numbered
 
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from assistant.hear.mention import Scope
     from assistant.hear.words import Word
     from graph.machine import Machine
+SUBJECT_OF = listed("is was has fine ok good does will keeps pours tastes looks will can not")
 SHORT = 3  # letters of words that are too short to be a part's name
 
 
@@ -187,11 +188,18 @@ def _beside_side(words: Sequence[Word], at: int, end: int) -> bool:
 
 
 def _one_a_barrel(machine: Machine) -> frozenset[str]:
-    """Return the words for what each barrel has one of: "syrup", "paddle", "motor"."""
+    """Return the words for what each barrel has one of: "syrup", "motor", and what people call it."""
     said = {text.lower() for q in machine.quantities if q.barrel for text in q.say if " " not in text}
     whole = {text for q in machine.quantities if not q.barrel for text in q.say}
-    titles = (part.title.partition(", ")[0] for part in machine.components if part.id != part.base)
-    nouns = {title.split()[-1].lower() for title in titles}
+    titles = {part.title.partition(", ")[0].lower() for part in machine.components if part.id != part.base}
+    nouns = {title.split()[-1] for title in titles}
+    parts = {word for title in titles for word in title.split()}
+    nouns |= {
+        way
+        for concept, ways in machine.lexicon.items()
+        if set(concept.split()) <= parts
+        for way in (concept, *ways)
+    }
     return frozenset(
         said | {noun for noun in nouns if noun.isalpha() and len(noun) > SHORT and noun not in whole}
     )
@@ -200,7 +208,9 @@ def _one_a_barrel(machine: Machine) -> frozenset[str]:
 def _is_name(words: Sequence[Word], at: int) -> bool:
     """Tell whether a colour is a barrel's name: "the brown", "on brown", all there is; not "it is brown"."""
     alone = all(word.is_mark or word.text in FILLERS - PRONOUNS for i, word in enumerate(words) if i != at)
-    return alone or text_at(words, at - 1) in {"the", "on"} or text_at(words, at + 1) in SIDES
+    begins = at == 0 or words[at - 1].is_mark or words[at - 1].text == "and"
+    subject = begins and text_at(words, at + 1) in SUBJECT_OF
+    return alone or subject or text_at(words, at - 1) in {"the", "on"} or text_at(words, at + 1) in SIDES
 
 
 def _singular(text: str) -> str:
