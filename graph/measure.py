@@ -84,6 +84,23 @@ def draw_cases(case: Case, count: int, seed: int) -> tuple[Hidden, ...]:
     return tuple(found)
 
 
+def draw_each(case: Case, each: int, above: float, seed: int) -> tuple[Hidden, ...]:
+    """Return `each` hidden cases of every fault with a rate above `above` per 1000 calls, its places in turn.
+
+    Rare faults turn up too seldom in cases drawn from the prior to say how well one of them is found.
+    """
+    rng = np.random.default_rng(seed)
+    places: dict[str, list[int]] = {}
+    for index, fault in enumerate(case.machine.faults):
+        if fault.rate > above:
+            places.setdefault(fault.base, []).append(index)
+    hidden = [(spots[count % len(spots)],) for spots in places.values() for count in range(each)]
+    return tuple(
+        Hidden(faults, _complaint(case, rng, faults), seed * 1_000_003 + index)
+        for index, faults in enumerate(hidden)
+    )
+
+
 def _draw_faults(rng: np.random.Generator, odds: np.ndarray, kind: int) -> tuple[int, ...]:
     if kind == 2:  # noqa: PLR2004 - the third kind, see draw_cases
         return NOTHING

@@ -14,6 +14,7 @@ from graph.measure import (
     adaptive,
     answer_of,
     draw_cases,
+    draw_each,
     fixed_order,
     random_order,
     row_of,
@@ -51,6 +52,17 @@ def test_cases_are_drawn_by_the_prior(case):
         seen = np.mean([kind(one.faults) for one in drawn])
         kept = share / (1.0 - now.triple_mass)
         assert seen == pytest.approx(kept, abs=4 * np.sqrt(kept * (1 - kept) / 4000))
+
+
+def test_each_common_fault_is_hidden_equally_often_at_each_of_its_places(case):
+    above = sorted(fault.rate for fault in case.machine.faults)[len(case.machine.faults) // 2]
+    drawn = draw_each(case, 6, above, 3)
+    names = [case.machine.faults[one.faults[0]].base for one in drawn]
+
+    assert set(names) == {fault.base for fault in case.machine.faults if fault.rate > above}
+    assert all(names.count(name) == 6 for name in names)
+    assert {len(one.faults) for one in drawn} == {1}
+    assert draw_each(case, 6, 1e6, 3) == ()
 
 
 def test_answers_are_drawn_from_the_rows(case):

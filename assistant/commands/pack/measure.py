@@ -135,7 +135,7 @@ def command(
     case = load_case(pack, profile)
     hidden = draw_cases(case, cases, seed)
     modes = WHOLE if whole else BOTH + (BASELINES if baselines else ())
-    runs = _all(list(jobs_of(pack, profile, role, hidden, modes)), jobs, show=not as_json)
+    runs = run_all(list(jobs_of(pack, profile, role, hidden, modes)), jobs, show=not as_json)
     head: dict[str, Any] = {"profile": profile, "role": role, "seed": seed}
     if whole:
         report = {"cases": cases, **head, "whole_jobs": {way: _whole(runs[way, True]) for way, _ in WHOLE}}
@@ -185,7 +185,7 @@ def _whole_text(report: dict[str, Any]) -> str:
     return "\n".join(lines)
 
 
-def _all(todo: list[Job], processes: int, *, show: bool) -> dict[tuple[str, bool], list[Any]]:
+def run_all(todo: list[Job], processes: int, *, show: bool) -> dict[tuple[str, bool], list[Any]]:
     """Return all runs by mode, in the order of the cases, whatever process finished first."""
     done: dict[tuple[str, bool, int], list[Any]] = {}
     with ProcessPoolExecutor(processes) as pool:
