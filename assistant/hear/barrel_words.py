@@ -24,7 +24,7 @@ COLOUR_WORDS = frozenset(COLOURS.values()) | {"pink", "white", "black"}
 FLAVOURS = frozenset(COLOURS) - {"blue"}
 ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4}
 CARDINALS = {"one": 1, "two": 2, "three": 3, "four": 4, "1": 1, "2": 2, "3": 3, "4": 4}
-NUMBERED = listed("number no num nr barrel side tub head tap # bowl drum")
+NUMBERED = listed("number no num nr barrel side tub head tap # bowl drum handle lever nozzle spout")
 SIDES = listed(
     """
     cylinder chamber tank bank nozzle spout lever flavour hand one ones side barrel tub head tap bowl

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     Vector = Mapping[str, float]
 
 STEPS = 40
+FEWEST = 2  # phrases that a feature must be in
 PACE, MOMENTUM, DECAY = 60.0, 0.9, 3e-5
 
 
@@ -46,9 +47,17 @@ class Regression:
 
 def fit(index: Index, classes: Sequence[int]) -> Regression:
     """Return the regression of classes, one a phrase, on the features of indexed phrases."""
-    names = {name: row for row, name in enumerate(index.spans)}
-    features = np.repeat(np.arange(len(names)), [last - first for first, last, _ in index.spans.values()])
-    return Regression(names, _descend(features, index.rows, index.weights, np.asarray(classes)))
+    names = telling(index)
+    held = np.array([last - first for first, last, _ in index.spans.values()])
+    kept = np.repeat(held >= FEWEST, held)
+    features = np.repeat(np.arange(len(names)), held[held >= FEWEST])
+    return Regression(names, _descend(features, index.rows[kept], index.weights[kept], np.asarray(classes)))
+
+
+def telling(index: Index) -> dict[str, int]:
+    """Return the features that more than one phrase has, with their rows: one phrase alone teaches little."""
+    held = (name for name, (first, last, _) in index.spans.items() if last - first >= FEWEST)
+    return {name: row for row, name in enumerate(held)}
 
 
 def _descend(

@@ -17,7 +17,7 @@ import numpy as np
 from assistant.hear.lean import Leans
 from assistant.hear.match import Index
 from assistant.hear.phrasebook import Compared, concepts_of
-from assistant.hear.regress import Regression
+from assistant.hear.regress import Regression, telling
 from assistant.hear.spelling import Vocabulary
 from assistant.hear.table import Meaning, Table
 
@@ -85,8 +85,7 @@ def _table(name: str, words: Mapping[str, Any], arrays: Arrays, machine: Machine
     table = Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine), leans)
     if f"{name}.classes" not in words:
         return table
-    names = {feature: row for row, feature in enumerate(tokens.spans)}
-    fitted = Regression(names, arrays[f"{name}.regression"])
+    fitted = Regression(telling(tokens), arrays[f"{name}.regression"])
     return replace(table, regression=fitted, classes=tuple(words[f"{name}.classes"]))
 
 

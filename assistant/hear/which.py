@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
     from graph.machine import Machine
 SUBJECT_OF = listed("is was has fine ok good does will keeps pours tastes looks will can not")
-SHORT = 3  # letters of words that are too short to be a part's name
+SHORT = 2  # letters of words that are too short to be a part's name
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,6 +79,8 @@ def test_the_other_barrel_named_instead_has_the_trouble():
         ("cherry comes out of the cola tap", "symptom S15 [1]"),
         ("just weak, the blue", "symptom S13 [3]"),
         ("the cherry is coming out pale", "symptom S13 [2]"),
+        ("dasher 3 stopped", "symptom S45 [3]"),
+        ("middle cylinder stays liquid", "symptom S02 [2]"),
     ],
 )
 def test_whose_trouble_it_is(said, fact):
@@ -99,3 +101,12 @@ def test_the_others_are_those_not_named_and_not_asked_about(said, asked, barrels
     mentions = with_others(words, Barrels.of(shipped_machine()).mentions(words), 3, asked)
 
     assert [mention.barrels for mention in mentions if mention.barrels] == barrels
+
+
+@pytest.mark.parametrize("said", ["we only fill 2 cups", "syrup 3 psi", "it is all froth", "gas 2"])
+def test_counts_and_values_name_no_barrel(said):
+    assert Barrels.of(shipped_machine()).mentions(words_of(said)) == ()
+
+
+def test_a_colour_names_a_barrel_as_the_subject_of_a_clause():
+    assert shorts("blue's fine, red's fine") == ["fine 3 [3]", "fine 2 [2]"]

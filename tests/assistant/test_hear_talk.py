@@ -3,6 +3,8 @@
 import pytest
 from hearing import firsts, shorts
 
+from assistant.facts import Fact
+from assistant.hear.ear import Heard
 from assistant.hear.thesaurus import everyday
 from assistant.hear.words import ungreeted, unpadded, words_of
 
@@ -97,3 +99,31 @@ def test_hesitant_yes(said):
 
 def test_where_a_part_is_may_be_asked_in_more_ways():
     assert shorts("which one's the regulator, whereabouts do i look", "K039")[0].startswith("ask C24 where")
+
+
+@pytest.mark.parametrize("said", ["hang on a sec", "one moment please", "let me go and look", "bear with me"])
+def test_asking_us_to_wait_tells_nothing(said):
+    assert shorts(said) == []
+
+
+def test_what_follows_a_request_is_told_all_the_same():
+    assert firsts("can you send someone, the cherry is frozen solid") == ["symptom S03 [2]"]
+
+
+def test_a_rival_gives_way_to_what_is_said_plainly():
+    heard, span = Heard(), (0, 1)
+    for name in ("first", "rival"):
+        heard.add(Fact("symptom", id=name, certain=False), span)
+    heard.add(Fact("symptom", id="rival"), (2, 3))
+    heard.add(Fact("symptom", id="rival", certain=False), (4, 5))
+
+    assert [(fact.id, fact.certain) for fact, _ in heard.facts] == [("first", False), ("rival", True)]
+
+
+def test_what_one_does_to_try_the_machine_is_no_trouble_by_itself():
+    assert not any(fact == "symptom S63" for fact in shorts("I open the tap and nothing comes out"))
+
+
+@pytest.mark.parametrize("said", ["all good now thanks", "it's working fine again"])
+def test_that_all_is_well_names_no_barrels(said):
+    assert shorts(said) == []
