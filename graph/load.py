@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     Model = TypeVar("Model", bound=BaseModel)
 
 HEAD, PROFILES = "pack.yaml", "profiles.yaml"
-KINDS = tuple(name for name in Chapter.model_fields if name != "title")
+KINDS = tuple(name for name in Chapter.model_fields if name not in {"title", "rests_on"})
 # Kinds that share a name space: a reference may mean any of the first three; the last two are asked alike.
 SPACES = (frozenset({"faults", "events", "symptoms"}), frozenset({"symptoms", "checks"}))
 
@@ -143,11 +143,23 @@ def _merged(head: Pack, profiles: Profiles, chapters: Mapping[str, Chapter]) -> 
     chapter_of: dict[str, str] = {}
     for name, chapter in chapters.items():
         for kind in KINDS:
-            elements = getattr(chapter, kind)
+            elements = _sourced(getattr(chapter, kind), chapter.rests_on.get(kind))  # type: ignore[call-overload]
             merged[kind].update(elements)
             chapter_of.update(dict.fromkeys(elements, name.removesuffix(".yaml")))
     parts = {"pack": head, "profiles": profiles.profiles, **merged, "chapter_of": chapter_of}
     return Knowledge.model_validate(parts)
+
+
+def _sourced(elements: Mapping[str, BaseModel], source: str | None) -> Mapping[str, BaseModel]:
+    """Return the elements of one kind of a chapter; those that name no source rest on the chapter's."""
+    if source is None:
+        return elements
+    return {
+        name: element
+        if "source" in element.model_fields_set
+        else element.model_copy(update={"source": source})
+        for name, element in elements.items()
+    }
 
 
 def _clashes(documents: Iterable[Document]) -> Iterator[Problem]:

@@ -225,7 +225,7 @@ RULES: dict[str, Rule] = {
         WARNING,
         "Sources not named",
         "{count} {kind} of {chapter} name no source and rest on the default: {some}.",
-        "Name where each comes from.",
+        "Name where each comes from, or in rests_on at the head of the chapter.",
     ),
     "confusable_same_remedy": Rule(
         WARNING,

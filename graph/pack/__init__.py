@@ -14,6 +14,8 @@ plain strings, resolved in `expand.py`:
 
 from __future__ import annotations
 
+from typing import Literal
+
 from pydantic import Field
 
 from graph.pack.cause import Component, EventModel, Fault
@@ -84,6 +86,9 @@ __all__ = [
 ]
 
 
+Sourced = Literal["faults", "events", "symptoms", "checks", "remedies", "gates", "cautions", "service"]
+
+
 class Chapter(Model):
     """One file of a pack: a subsystem read like a chapter."""
 
@@ -97,6 +102,7 @@ class Chapter(Model):
     gates: dict[Id, Gate] = Field(default_factory=dict)
     cautions: dict[Id, Caution] = Field(default_factory=dict)
     service: dict[Id, Service] = Field(default_factory=dict)
+    rests_on: dict[Sourced, Id] = Field(default_factory=dict)  # kind -> source of those that name none
 
 
 class Knowledge(Model):

@@ -276,12 +276,12 @@ def test_faults_that_are_alike_cannot_be_weighed_against_each_other():
         assert weights_against(view, first)[second].sum() == pytest.approx(0.0, abs=1e-12)
 
 
-def test_the_shipped_pack_has_no_errors_and_every_profile_expands():
+def test_the_shipped_pack_is_clean_and_every_profile_expands():
     texts_of_ours = read_folder(shipped())
 
     audit = audit_texts(texts_of_ours)
 
-    assert [one.what for one in audit.errors] == []
+    assert [one.what for one in (*audit.errors, *audit.warnings)] == []
     assert [machine.profile for machine in audit.machines] == list(load_texts(texts_of_ours).profiles)
 
 

@@ -37,6 +37,22 @@ def test_the_good_pack_says_what_its_files_say():
     assert knowledge.faults["sensors.sensor.dead_low"].rate == {"gas_supply": 2, "barrel": 1.5}
 
 
+def test_what_names_no_source_rests_on_its_chapters_and_what_names_one_on_its_own():
+    name = next(name for name in FILES if "\nfaults:" in FILES[name])
+    before = load_texts(FILES)
+    text = FILES[name].replace(
+        "title:", "rests_on: {faults: common_practice, checks: common_practice}\ntitle:", 1
+    )
+    after = load_texts(FILES | {name: text})
+    chapter = name.removesuffix(".yaml")
+    own = {fault for fault, one in before.faults.items() if "source" in one.model_fields_set}
+
+    for fault, one in after.faults.items():
+        chapters = before.chapter_of[fault] == chapter and fault not in own
+        assert one.source == ("common_practice" if chapters else before.faults[fault].source)
+    assert after.symptoms == before.symptoms
+
+
 def test_chapters_are_merged_in_order_of_file_name():
     knowledge = load_pack(str(GOOD))
 
