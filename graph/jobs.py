@@ -33,6 +33,7 @@ class Job:
     visits: int
     cured: bool
     first_visit: bool  # cured with at most one visit, a visit having been made
+    known: bool  # something was wrong, and the pack knows it
     avoidable: bool  # every fault could have been dealt with by phone
     in_vain: int  # parts carried beside the van's own and not needed, on the first visit
     minutes: float
@@ -44,7 +45,8 @@ class JobSummary:
     """The figures of many jobs."""
 
     cases: int
-    cured_first_visit: float  # of the jobs that took a visit
+    cured_first_visit: float  # of the visited machines with faults that the pack knows
+    nothing_to_cure: float  # visits, of all, where nothing was wrong or nothing that the pack knows
     visits_avoided: float  # of the visits that could be avoided
     parts_in_vain: float  # per visit
     cured: float
@@ -108,7 +110,8 @@ def summarise_jobs(jobs: list[Job]) -> JobSummary:
     avoidable = [job for job in jobs if job.avoidable]
     return JobSummary(
         cases=len(jobs),
-        cured_first_visit=_mean([job.first_visit for job in visited]),
+        cured_first_visit=_mean([job.first_visit for job in visited if job.known]),
+        nothing_to_cure=_mean([not job.known for job in visited]),
         visits_avoided=_mean([job.visits == 0 for job in avoidable]),
         parts_in_vain=_mean([job.in_vain for job in visited]),
         cured=_mean([job.cured for job in jobs]),
@@ -266,6 +269,7 @@ def _job(case: Case, hidden: Hidden, now: Progress, *, visits: int, carried: tup
         visits=visits,
         cured=_all_cured(hidden, now),
         first_visit=visits == 1 and _all_cured(hidden, now),
+        known=bool(there),
         avoidable=bool(there) and all(may_do(PHONE, case.remedy(fault.remedy).by) for fault in there),
         in_vain=len(set(carried) - needed - set(case.machine.settings.van)),
         minutes=now.minutes,

@@ -115,6 +115,18 @@ def test_whole_jobs_avoid_visits_that_sending_at_once_never_does(case, hidden):
     assert chart.cases == engine.cases == len(single)
 
 
+def test_a_visit_where_there_is_nothing_that_the_pack_knows_is_counted_apart(case):
+    known = next(
+        i for i, fault in enumerate(case.machine.faults) if case.remedy(fault.remedy).by == ("technician",)
+    )
+    jobs = [send_likeliest(case, Hidden(faults, (), 1)) for faults in ((known,), NOTHING, UNKNOWN, NOTHING)]
+    summary = summarise_jobs(jobs)
+
+    assert [job.known for job in jobs] == [True, False, False, False]
+    assert summary.nothing_to_cure == 0.75
+    assert summary.cured_first_visit == float(jobs[0].first_visit)
+
+
 def test_a_part_is_carried_when_its_chance_times_a_second_visit_exceeds_carrying_it(case):
     costs = case.machine.settings.costs
     carried = carry(case, Progress(frozenset(), (), {}))

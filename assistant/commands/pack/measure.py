@@ -174,13 +174,14 @@ def _whole_text(report: dict[str, Any]) -> str:
     """Return the figures of whole jobs as a table that fits 80 columns."""
     lines = [
         f"{report['cases']} whole jobs, profile {report['profile']}, seed {report['seed']}",
-        f"{'':24}{'cured, first':>14}{'visits':>10}{'parts in':>10}{'cured':>9}{'visits':>8}",
-        f"{'':24}{'visit':>14}{'avoided':>10}{'vain':>10}{'at last':>9}{'a job':>8}",
+        f"{'':22}{'cured, first':>13}{'visits':>9}{'parts in':>9}{'nothing':>9}{'cured':>9}{'visits':>8}",
+        f"{'':22}{'visit':>13}{'avoided':>9}{'vain':>9}{'to cure':>9}{'at last':>9}{'a job':>8}",
     ]
     for way, row in report["whole_jobs"].items():
         lines.append(
-            f"{WAYS[way]:24}{100 * row['cured_first_visit']:13.1f}%{100 * row['visits_avoided']:9.1f}%"
-            f"{row['parts_in_vain']:10.1f}{100 * row['cured']:8.1f}%{row['visits_mean']:8.2f}"
+            f"{WAYS[way]:22}{100 * row['cured_first_visit']:12.1f}%{100 * row['visits_avoided']:8.1f}%"
+            f"{row['parts_in_vain']:9.1f}{100 * row['nothing_to_cure']:8.1f}%{100 * row['cured']:8.1f}%"
+            f"{row['visits_mean']:8.2f}"
         )
     return "\n".join(lines)
 
