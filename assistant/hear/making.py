@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from assistant.facts import Fact
+from assistant.hear.asked import limits_of
 from assistant.hear.features import weighty
 from assistant.hear.mention import named
 from assistant.hear.numbers import plain
@@ -13,6 +16,8 @@ from assistant.hear.table import comparable
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from numpy.typing import NDArray
 
     from assistant.hear.fine import Fine
     from assistant.hear.joined import Span
@@ -26,9 +31,11 @@ if TYPE_CHECKING:
 
 DANGER, APART = 0.6, 0.08  # likewise a dangerous one, where asking first costs more than stopping
 OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
+PLAIN = 0.75  # how close they must come to be taken without asking
+FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
 STRONG, CLEAR = 1.0, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
-CLEAR_ALONE = 0.6  # where one word alone carries the meaning it must come so close
+CLEAR_ALONE = 0.7  # where one word alone carries the meaning it must come so close
 DENIED_ALONE = 0.85  # likewise to deny a symptom
 VERBATIM, CLEAR_VERBATIM = 0.92, 0.12  # likewise one that is all but a phrase of the pack, by cosine
 CLOSE = 0.6  # a symptom that is certain comes that close
@@ -162,22 +169,58 @@ class Maker:
         return named([last], words) if apart else ()
 
     def volunteered(self, segments: Sequence[Span]) -> list[tuple[Span, Fact]]:
-        """Return the answers that stretches give to checks that nobody asked: the unusual ones only."""
+        """Return the answers that stretches give to checks that nobody asked: the unusual ones only.
+
+        They are asked about, unless they are dangerous or as plain as can be.
+        """
         found = []
         for span in segments:
-            said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
-            if sum(weighty(word) for word in said) < TELLING:
+            told = self._unusual(span, self.book.unusual)
+            if told is None or self._weight(span) < TELLING:
                 continue
-            scores = self.book.outcomes.scores(said)[self.book.unusual]
-            best = int(scores.argmax())
-            meaning, score = self.book.outcomes.meanings[self.book.unusual[best]], float(scores[best])
-            if score >= (DANGER if meaning.check in self.book.safety else OPEN):
+            meaning, score, lead = told
+            safety = meaning.check in self.book.safety
+            if score >= (DANGER if safety else OPEN):
+                plain = safety or (score >= PLAIN and lead >= CLEAR)
                 check = self.book.checks[meaning.check]
-                fact = self.outcome(
-                    check, meaning.outcome, score, span, certain=meaning.check in self.book.safety
-                )
-                found.append((span, fact))
+                found.append((span, self.outcome(check, meaning.outcome, score, span, certain=plain)))
         return found
+
+    def endangered(self, segments: Sequence[Span]) -> list[tuple[Span, Fact]]:
+        """Return the dangers that stretches, or the whole line, tell to nobody's question."""
+        rows = np.array(
+            [row for row in self.book.unusual if self.book.outcomes.meanings[row].check in self.book.safety],
+            dtype=np.intp,
+        )
+        whole = [(segments[0][0], segments[-1][1])] if 1 < len(segments) <= FEW else []
+        found = []
+        for span in (*segments, *whole):
+            told = self._unusual(span, rows) if rows.size and self._weight(span) >= FEAR else None
+            if told is not None and told[1] >= DANGER and self._within(told[0], span):
+                check = self.book.checks[told[0].check]
+                found.append((span, self.outcome(check, told[0].outcome, told[1], span)))
+        return found[:1]
+
+    def _within(self, meaning: Meaning, span: Span) -> bool:
+        """Tell whether the figures said, if any, lie within the limits that an outcome states."""
+        check = self.book.checks[meaning.check]
+        limits = limits_of(check.outcomes[check.outcome_index(meaning.outcome)].label)
+        said = [number.value for number in self.line.numbers if span[0] <= number.start < span[1]]
+        return limits is None or any(limits[0] <= value <= limits[1] for value in said)
+
+    def _unusual(self, span: Span, rows: NDArray[np.intp]) -> tuple[Meaning, float, float] | None:
+        """Return the closest of some outcomes, how close, how far ahead of other checks; None if denied."""
+        said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
+        scores = self.book.outcomes.scores(said)
+        best = int(rows[scores[rows].argmax()])
+        meaning = self.book.outcomes.meanings[best]
+        if self.book.outcomes.leans.agreement(said, best) < 0:
+            return None
+        others = [row for row in rows if self.book.outcomes.meanings[row].check != meaning.check]
+        return meaning, float(scores[best]), float(scores[best] - scores[others].max(initial=0.0))
+
+    def _weight(self, span: Span) -> int:
+        return sum(map(weighty, comparable(self.line.words[span[0] : span[1]], self.book.barrels)))
 
     def _is_certain(self, found: Told, meaning: Meaning) -> bool:
         """Tell whether a symptom may be taken without asking again."""

@@ -35,9 +35,10 @@ FAILS = listed(
     fails lacked
     """
 )
-STOPS = frozenset(["stop", "stops", "stopping", "stopped", "quit", "end", "ends", "fail", "fails"])
+STOPS = frozenset(["cease", "stop", "stops", "stopping", "stopped", "quit", "end", "ends", "fail", "fails"])
 # What is elsewhere is not here: "miles away from the plug", "nowhere near it".
 APART = {"away": "from", "far": "from", "clear": "of", "nowhere": "near"}
+GIVES_OVER = [["give", "over"], ["shut", "up"], ["let", "up"], ["pack", "up"], ["give", "up"], ["quit", "it"]]
 VANISHED = frozenset(["gone", "vanished", "disappeared", "missing", "lost"])
 BEFORE_VANISHED = listed("that which has have had is are was were all just the its it completely totally")
 
@@ -58,7 +59,7 @@ def negated(words: Sequence[Word]) -> tuple[bool, ...]:
         following = words[at + 1].text if at + 1 < len(words) else ""
         if word.text in NEGATIONS:
             flags.append(False)
-            left = 0 if answers(words, at) or following in STOPS else REACH
+            left = 0 if answers(words, at) or ends(words, at + 1) else REACH
             continue
         undone = at > 0 and words[at - 1].text in NEGATIONS  # "never stops ticking"
         if (word.text in FAILS or APART.get(word.text) == following) and not left and not undone:
@@ -74,6 +75,12 @@ def negated(words: Sequence[Word]) -> tuple[bool, ...]:
         if word.text in VANISHED:
             _deny_before(words, at, flags)
     return tuple(flags)
+
+
+def ends(words: Sequence[Word], at: int) -> bool:
+    """Tell whether words say to stop, so that "not" before them denies nothing: "won't give over"."""
+    said = [word.text for word in words[at : at + 2]]
+    return bool(said) and (said[0] in STOPS or said in GIVES_OVER)
 
 
 def _deny_before(words: Sequence[Word], at: int, flags: list[bool]) -> None:

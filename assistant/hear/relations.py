@@ -100,10 +100,11 @@ def unusual(checks: Iterable[Check], table: Table, screen: Sequence[str]) -> NDA
     rows = []
     for row, meaning in enumerate(table.meanings):
         check = by_base[meaning.check]
-        if "operator" not in check.roles or is_usual(check, meaning.outcome):
+        if is_usual(check, meaning.outcome):
             continue
         danger = check.outcomes[check.outcome_index(meaning.outcome)].danger
         seen = check.usual >= 0 and check.phase == "narrowing" and check.place != "desk"
+        seen = seen and "operator" in check.roles
         if bool(danger) if meaning.check in screen else seen:
             rows.append(row)
     return np.array(rows, dtype=np.intp)

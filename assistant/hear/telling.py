@@ -67,9 +67,19 @@ class Teller(Ear):
             for fact in facts:
                 if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
-        for span, fact in self.make.volunteered(
-            self.line.segments(self.heard.spans()) if self.check is None else ()
-        ):
+        if self.check is None:
+            self._unusual()
+
+    def _unusual(self) -> None:
+        """Take the dangers and the unusual answers that nobody asked for."""
+        for span, fact in self.make.endangered(self.line.segments()):
+            beside = [(f, s) for f, s in self.heard.facts if s[0] < span[1] and span[0] < s[1]]
+            told = any((f.id, f.value) == (fact.id, fact.value) for f, _ in beside)
+            likest = max((f.score for f, _ in beside if f.kind == "symptom" and f.certain), default=0.0)
+            if not told and fact.score > likest:  # it outweighs what is doubtful, or less alike
+                self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in beside]
+                self.heard.add(fact, span)
+        for span, fact in self.make.volunteered(self.line.segments(self.heard.spans())):
             self.heard.add(fact, span)
 
     def _says_fine(self, span: Span) -> bool:

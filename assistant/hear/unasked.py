@@ -15,7 +15,7 @@ import numpy as np
 
 from assistant.hear.features import weighty
 from assistant.hear.mention import named
-from assistant.hear.polarity import CONTRAST, NEGATIONS, answers
+from assistant.hear.polarity import CONTRAST, NEGATIONS, answers, ends
 from assistant.hear.table import Meaning, comparable
 from assistant.hear.words import words_of
 
@@ -73,7 +73,6 @@ CLEARED = re.compile(
 )
 NO = words_of("not")[0]
 DENIERS = NEGATIONS - {"nothing", "none"}
-STOPS = frozenset(["stop", "stops", "stopping", "quit"])
 DEPENDENT = frozenset(["when", "while", "whenever", "if", "until", "till"])
 EARLY = 3  # a denial comes before the third word that carries meaning
 
@@ -256,7 +255,7 @@ def _denies(said: Sequence[Word]) -> bool:
     for at, word in enumerate(said):
         if word.text in DENIERS and not answers(said, at):
             following = said[at + 1].text if at + 1 < len(said) else ""
-            return following not in STOPS and not (word.text == "not" and following in {"a", "one"})
+            return not ends(said, at + 1) and not (word.text == "not" and following in {"a", "one"})
         before += weighty(word)
         opens = word.is_mark or word.text in CONTRAST or word.text in DEPENDENT or word.text == "and"
         if before >= EARLY or (before and opens):

@@ -114,3 +114,27 @@ def test_a_phrase_of_the_pack_is_its_own_meaning_whatever_else_is_alike():
     meanings = shipped_book().outcomes.meanings
     assert [m.outcome for m in meanings if m.ref == "K092"][:2] == ["right", "clock_wrong"]
     assert firsts("clock is right", "K092") == ["answer K092 right"]
+
+
+@pytest.mark.parametrize(
+    ("said", "danger"),
+    [
+        ("water all over the floor and its touching the extension lead", "danger K005 wet_near_electrics"),
+        ("a little girl threw up after her slush", "danger K003 after_drinking"),
+        ("the detector on the wall says 1.2 percent", "danger K002 high_detector"),
+        ("cherry is flat, i can smell burning", "danger K004 burning"),
+    ],
+)
+def test_a_danger_is_heard_that_nobody_asked_for(said, danger):
+    assert danger in shorts(said)
+
+
+@pytest.mark.parametrize(
+    "said", ["the detector on the wall says 0.1 percent", "nobody threw up after a slush"]
+)
+def test_no_danger_is_made_of_what_is_none(said):
+    assert not any(fact.startswith("danger") for fact in shorts(said))
+
+
+def test_not_giving_over_denies_nothing():
+    assert firsts("the pump out the back won't give over ticking") == ["symptom S43"]
