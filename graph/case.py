@@ -456,6 +456,11 @@ class Case:
         )
         return float(element.minutes * minute + parts + (0.0 if here else costs["visit"]))
 
+    def work_of(self, role: str, belief: Belief) -> tuple[tuple[float, Remedy], ...]:
+        """Return the repairs that `role` may do, each with how probable it is to be what to do."""
+        pairs = ((p, self.remedy(name)) for name, p in belief.remedies)
+        return tuple((p, remedy) for p, remedy in pairs if may_do(role, remedy.by))
+
     def worth_a_try(self, remedy: str, share: float, role: str) -> bool:
         """Return whether to try a repair here, though it is likely that it won't help, before anyone is sent.
 

@@ -127,7 +127,8 @@ def _mean(values: list[bool] | list[int]) -> float:
 def carry(case: Case, now: Progress) -> tuple[str, ...]:
     """Return the parts that it pays to bring beside what every van has, by the belief after the call."""
     settings = case.machine.settings
-    needs = ((p, case.remedy(name).parts) for name, p in case.believe(now.findings).remedies)
+    theirs = case.work_of(_whom(case, now), case.believe(now.findings))
+    needs = ((p, remedy.parts) for p, remedy in theirs)
     return worth_carrying(needs, settings.costs["second_visit"], settings.costs["carry_part"], settings.van)
 
 

@@ -141,8 +141,8 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         remedy.title,
         dict(now.remedies)[remedy.id],
         wording.role_title(case.machine.roles, to) if to else "",
-        remedy.parts if here else _worth_carrying(case, now, "parts"),
-        remedy.tools if here else _worth_carrying(case, now, "tools"),
+        remedy.parts if here else _parts(case, now, to),
+        remedy.tools if here else _tools(case, now, to),
         wording.reasons(reason, probable, *_second(case, now, probable, causes)),
         causes,
         "" if here else _urgency(case, state, fault),
@@ -150,16 +150,24 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
     )
 
 
-def _worth_carrying(case: Case, now: Belief, kind: str) -> tuple[str, ...]:
-    """Return the parts or tools that it pays to carry, the most probably needed first.
+def _parts(case: Case, now: Belief, to: str) -> tuple[str, ...]:
+    """Return the parts that it pays to carry for whoever is sent, the most probably needed first.
 
     What every van has aboard is named only where the likeliest repair needs it.
     """
     settings = case.machine.settings
-    costs, leading_needs = settings.costs, getattr(case.remedy(now.remedies[0][0]), kind)
-    aboard = [thing for thing in settings.van if thing not in leading_needs]
-    needs = ((p, getattr(case.remedy(name), kind)) for name, p in now.remedies)
-    return worth_carrying(needs, costs["second_visit"], costs["carry_part"], aboard)[:MOST_ITEMS]
+    needed = case.remedy(now.remedies[0][0]).parts
+    aboard = [part for part in settings.van if part not in needed]
+    needs = ((p, remedy.parts) for p, remedy in case.work_of(to, now))
+    picked = worth_carrying(needs, settings.costs["second_visit"], settings.costs["carry_part"], aboard)
+    return picked[:MOST_ITEMS]
+
+
+def _tools(case: Case, now: Belief, to: str) -> tuple[str, ...]:
+    """Return the tools that it pays to carry for whoever is sent, the most probably needed first."""
+    costs = case.machine.settings.costs
+    needs = ((p, remedy.tools) for p, remedy in case.work_of(to, now))
+    return worth_carrying(needs, costs["second_visit"], costs["carry_tool"])[:MOST_ITEMS]
 
 
 def _second(
@@ -205,6 +213,7 @@ def _meanwhile(case: Case, state: State, serve: str) -> tuple[str, ...]:
 
 def _not_in_graph(case: Case, state: State, asked: int = 0) -> Turn:
     now = case.believe(evidence.findings(state))
+    to = "technician" if state.role != "technician" else "supervisor"
     before = dict(case.believe(()).causes)
     after = dict(now.causes)
     ruled_out = [name for name in before if after[name] < RULED_OUT < before[name]][:MOST_ITEMS]
@@ -215,9 +224,9 @@ def _not_in_graph(case: Case, state: State, asked: int = 0) -> Turn:
         "",
         wording.NOT_IN_GRAPH,
         0.0 if asked else now.unknown,  # who gives up asking has no figure for it
-        wording.role_title(case.machine.roles, "technician" if state.role != "technician" else "supervisor"),
-        _worth_carrying(case, now, "parts"),
-        _worth_carrying(case, now, "tools"),
+        wording.role_title(case.machine.roles, to),
+        _parts(case, now, to),
+        _tools(case, now, to),
         wording.unknown_reasons(names, asked, state.complaint if _unexplained(case, state) else ""),
         leading.causes(case, state, now),
         _urgency(case, state, ""),

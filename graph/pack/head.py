@@ -122,6 +122,7 @@ class Costs(Model):
     second_visit: Amount  # the same plus goodwill
     downtime_hour: Amount  # sales lost while a machine is down
     carry_part: Amount  # carrying one part that is not needed
+    carry_tool: Amount = 7.5  # the same of a tool
     part_default: Amount
     not_found: Amount  # ending with a cause that no repair of ours meets
 

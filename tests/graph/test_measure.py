@@ -131,8 +131,8 @@ def test_a_part_is_carried_when_its_chance_times_a_second_visit_exceeds_carrying
     costs = case.machine.settings.costs
     carried = carry(case, Progress(frozenset(), (), {}))
     chance = {}
-    for name, p in case.believe(()).remedies:
-        for part in case.remedy(name).parts:
+    for p, remedy in case.work_of("technician", case.believe(())):
+        for part in remedy.parts:
             chance[part] = chance.get(part, 0.0) + p
 
     assert set(carried) == {
