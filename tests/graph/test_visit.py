@@ -21,7 +21,7 @@ def test_what_the_van_has_aboard_is_not_picked():
 def test_only_the_work_that_somebody_may_do_is_thought_of_when_they_pack():
     case = shipped_case()
     belief = case.believe(())
-    theirs = dict((remedy.id, p) for p, remedy in case.work_of("gas_supplier", belief))
+    theirs = {remedy.id: p for p, remedy in case.work_of("gas_supplier", belief)}
 
     assert "gas_supply.change_cylinder" in theirs
     assert "electrics.replace_board_or_supply" not in theirs
