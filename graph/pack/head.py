@@ -146,7 +146,7 @@ class Pack(Model):
     recurrence: Recurrence | None = None
     costs: Costs
     parts: dict[Id, Amount] = Field(default_factory=dict)  # price of a part where it differs from the default
-    van: tuple[Id, ...] = ()  # parts that every van has aboard, so that nobody need think of them
+    van: tuple[Id, ...] = ()  # parts at hand on every visit, so that nobody need think of them
     safety: tuple[Id, ...]  # checks that open every session, in order
     sources: dict[Id, Source]
     glossary: dict[str, Text] = Field(default_factory=dict)
