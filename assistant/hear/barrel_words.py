@@ -101,3 +101,7 @@ COUNTED = listed(
     """
 )
 AUXILIARY = listed("do does did have can")
+ZONES = listed("red green yellow")
+DIAL = listed(
+    "it is the needle dial gauge pointer reading number pressure gas water still just well right bit part"
+)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from assistant.hear.barrel_words import AUXILIARY, JOINS, OUT_OF
+from assistant.hear.barrel_words import AUXILIARY, DIAL, JOINS, OUT_OF, ZONES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -51,6 +51,17 @@ def is_denied(mention: Mention, words: Sequence[Word]) -> bool:
     """Tell whether barrels are named only to say that it is not those: "not barrel 2"."""
     before = mention.start - 1 - (text_at(words, mention.start - 1) == "the")
     return text_at(words, before) == "not" and text_at(words, before - 1) not in AUXILIARY
+
+
+def on_a_dial(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a colour is part of a dial: "the needle is in the red", but not "ice in the red"."""
+    said = (text_at(words, at - 2), text_at(words, at - 1), text_at(words, at))
+    rest = [word.text for place, word in enumerate(words) if place not in range(at - 2, at + 1)]
+    return (
+        said[:2] == ("in", "the")
+        and said[2] in ZONES
+        and all(text in DIAL or not text.isalnum() for text in rest)
+    )
 
 
 def text_at(words: Sequence[Word], at: int) -> str:

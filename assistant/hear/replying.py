@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from graph.machine import Check
 
 STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
+VERBATIM = 0.9  # an answer that close is a phrase of the pack, and certain when half as far ahead
 WEAK = 0.10  # closer than this, or it is no answer
 VAGUE = 0.3  # below this, parts of the line are tried alone
 PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
@@ -59,7 +60,8 @@ class Replier(Ear):
         enough = NOT_UNSURE if talk is not None and talk.kind == "unsure" else enough
         if choice.score < enough or (bare and choice.margin < CLEAR):
             return False
-        certain = choice.score >= STRONG and choice.margin >= CLEAR
+        verbatim = choice.score >= VERBATIM and choice.margin >= CLEAR / 2
+        certain = verbatim or (choice.score >= STRONG and choice.margin >= CLEAR)
         for meaning, score in choice.ranked[: 1 if certain else 3]:
             if score >= WEAK:
                 fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)
@@ -145,6 +147,7 @@ class Replier(Ear):
     def _only_numbers(self, named: set[int] | None = None) -> bool:
         places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())
         places |= {at for m in self.placing() for at in range(m.start, m.end)}
+        places |= {at for span in self.heard.spans("correct") for at in range(*span)}
         rest = [word for at, word in enumerate(self.line.words) if at not in places and not word.is_mark]
         return all(word.text in LINKS or not weighty(word) for word in rest)
 

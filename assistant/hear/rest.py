@@ -62,6 +62,8 @@ def _says_nothing(line: Line, gap: Span) -> bool:
     ]
     if all(word.text in FILLERS or at in named for at, word in said):
         return True
+    if said and said[0][1].text == "not" and all(word.is_number for _, word in said[1:]):
+        return True  # "58 not 85"
     return len(said) <= SHORT and all(word.text in LOOSE or at in named for at, word in said)
 
 

@@ -15,6 +15,7 @@ from assistant.hear.barrel_words import COLOUR_WORDS, FLAVOURS, SIDES
 from assistant.hear.features import Concepts, letters, tokens, weighty
 from assistant.hear.lean import Leans
 from assistant.hear.match import Index
+from assistant.hear.mention import on_a_dial
 from assistant.hear.numbers import numbers_in
 from assistant.hear.regress import Regression, fit
 from assistant.hear.words import Word, words_of
@@ -154,6 +155,8 @@ def _names_a_barrel(words: Sequence[Word], at: int) -> bool:
     """Tell whether a word names a barrel of some machine: a flavour, or "the red", "red one"."""
     if words[at].stem in FLAVOURS:
         return True
+    if on_a_dial(words, at):
+        return False
     before = words[at - 1].text if at else ""
     after = words[at + 1].text if at + 1 < len(words) else ""
     return words[at].text in COLOUR_WORDS and (before in {"the", "on", "only"} or after in SIDES)

@@ -26,7 +26,7 @@ from assistant.hear.barrel_words import (
     TOTAL,
 )
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
-from assistant.hear.mention import Mention, text_at
+from assistant.hear.mention import Mention, on_a_dial, text_at
 from assistant.hear.numbered import figures_only, numbered
 
 if TYPE_CHECKING:
@@ -94,7 +94,7 @@ class Barrels:
             barrel = self.called.get(said) or self.called.get(tuple(_singular(text) for text in said))
             if len(said) < length or barrel is None:
                 continue
-            if said[0] in self.looks and not _is_name(words, at):
+            if on_a_dial(words, at) or (said[0] in self.looks and not _is_name(words, at)):
                 continue
             return Mention(at, at + length, "some", (barrel,))
         return None

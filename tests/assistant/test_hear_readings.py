@@ -1,7 +1,7 @@
 """Numbers that are readings, and what they are readings of: common practice of speech, no source."""
 
 import pytest
-from hearing import shorts
+from hearing import heard, short, shorts
 
 from assistant.hear.numbers import numbers_in
 from assistant.hear.words import words_of
@@ -105,3 +105,17 @@ def test_an_ordinary_reading_is_no_certain_trouble():
 
 def test_what_a_technician_measures_is_the_answer_and_no_reading_besides():
     assert readings("primary stays put, secondary crept up about 9", "K111") == []
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"), [("in the red", ["answer K035 high"]), ("in the green", ["answer K035 in_window"])]
+)
+def test_the_colours_of_a_dial_name_no_barrel(said, expected):
+    assert shorts(said, "K035") == expected
+
+
+def test_what_was_wrong_goes_with_what_is_right():
+    facts, rest = heard("wait, syrup 1 is 15 not 51", "K099")
+
+    assert [short(fact) for fact in facts] == ["correct", "reading syrup 15 [1]"]
+    assert rest == ""
