@@ -22,6 +22,8 @@ Kind = Literal[
     "danger",
 ]
 
+REPLY_KINDS: tuple[Kind, ...] = ("yes", "no", "unsure", "cannot")  # facts that answer whatever is open
+
 
 @dataclass(frozen=True, slots=True)
 class Fact:

@@ -13,6 +13,7 @@ import re
 from typing import TYPE_CHECKING, Protocol
 
 from assistant.engine.events import Asked, Chose, Event, Measured, Said
+from assistant.facts import REPLY_KINDS
 from assistant.layout import picker
 from assistant.visible import without_surrogates
 from assistant.wording.options import EVERYDAY
@@ -53,9 +54,15 @@ def reply(text: str, ask: Ask | None, hears: Hears) -> Event | None:
 
 
 def said(text: str, ask: Ask | None, hears: Hears) -> Said:
-    """Return a line as words, with what is understood of it."""
+    """Return a line as words, with what is understood of it.
+
+    To a doubt about a check a plain yes or no is about the doubt; anything else may answer the check itself.
+    """
     asked = ask.id if ask is not None and ask.about in _CHECKS else ""
     facts, rest = hears.hear(text, asked)
+    replied = any(fact.kind in REPLY_KINDS for fact in facts)
+    if ask is not None and ask.about == "confirm" and ask.ref and not replied:
+        facts, rest = hears.hear(text, ask.id)
     return Said(text, facts, rest)
 
 

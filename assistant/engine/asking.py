@@ -123,8 +123,10 @@ def _of_check(case: Case, state: State, question: Question, *, about: str, why: 
 
 
 def _fact(case: Case, state: State, question: Question) -> Ask:
-    del case, state
-    return Ask("confirm", question.id, "", question.text, question.options)
+    """Ask about a doubt; where it is about one check, its ref says that an answer to that will do as well."""
+    del state
+    ref = case.check(question.id).ref if case.has_check(question.id) else ""
+    return Ask("confirm", question.id, ref, question.text, question.options)
 
 
 def _trained(case: Case, state: State, question: Question) -> Ask:

@@ -25,7 +25,7 @@ from assistant.engine import (
     working,
 )
 from assistant.engine.state import Stage
-from assistant.facts import Fact
+from assistant.facts import REPLY_KINDS, Fact
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -33,10 +33,8 @@ if TYPE_CHECKING:
     from assistant.engine.effects import Effect
     from assistant.engine.events import Chose, Measured, Said
     from assistant.engine.state import Question, State, Turn
-    from assistant.facts import Kind
     from graph import Case
 
-REPLY_KINDS: tuple[Kind, ...] = ("yes", "no", "unsure", "cannot")
 FREE = ("site", "parts", "note", "safe_by")  # what any words answer, whatever could be understood of them
 WORTH_SAYING = 2  # words left over that are worth a remark
 

@@ -45,6 +45,8 @@ def take_facts(case: Case, state: State, facts: tuple[Fact, ...], *, confirmed: 
         taken = _take(case, state, fact, confirmed=confirmed)
         state, shown = taken.state, (*shown, *taken.shown)
         labels += [taken.label] if taken.label else []
+    if shown or labels:
+        state = _settled(case, state, tuple(fact for fact in order if fact.certain))
     for rivals in _rivals(tuple(fact for fact in order if not fact.certain)):
         state = _doubted(case, state, rivals)
     return state, ((wording.taken(labels),) if labels else ()) + shown
@@ -185,6 +187,20 @@ def one_of(case: Case, state: State, fact: Fact, wanted: tuple[str, ...]) -> Sta
 
 
 # -- doubts --------------------------------------------------------------------------------------
+
+
+def _settled(case: Case, state: State, facts: tuple[Fact, ...]) -> State:
+    """Return the state without the doubts about what these facts have answered for certain."""
+    answered = {check.id for fact in facts if fact.kind == "answer" for check in _meant(case, fact)}
+
+    def open_still(question: Question) -> bool:
+        return not all(
+            fact.kind == "answer" and {check.id for check in _meant(case, fact)} <= answered
+            for fact in question.facts
+        )
+
+    doubts = tuple(question for question in state.doubts if not answered or open_still(question))
+    return replace(state, doubts=doubts)
 
 
 def _waiting(state: State, question: Question) -> State:

@@ -291,3 +291,20 @@ def test_of_several_doubts_that_are_all_said_again_none_is_taken():
 
     assert told.ask == doubted.ask
     assert told.state.answers == doubted.state.answers
+
+
+def test_a_plain_answer_to_the_same_check_settles_a_doubt_about_it():
+    doubted = narrowing().said("like lead", DOUBT)
+    told = doubted.said("its light as anything", replace(DOUBT, value="light", certain=True))
+
+    assert told.state.answers[-1].outcome == "light"
+    assert told.state.doubts == ()
+    assert told.ask.about != "confirm"
+
+
+def test_an_answer_to_something_else_leaves_a_doubt_open():
+    doubted = narrowing().said("like lead", DOUBT)
+    told = doubted.said("the valve turned", Fact("answer", "gas.valve_open", value="turns"))
+
+    assert told.state.answers[-1].finding.check == "gas.valve_open"
+    assert told.state.doubts == doubted.state.doubts

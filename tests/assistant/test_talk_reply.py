@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from event_strategies import texts
@@ -12,6 +13,7 @@ from stand_in import ASKS, StandIn
 
 from assistant.engine.effects import Ask, Option
 from assistant.engine.events import Asked, Chose, Measured, Said
+from assistant.facts import Fact
 from assistant.reply import reply
 from assistant.visible import STEERING, visible
 
@@ -193,3 +195,22 @@ def test_nothing_shown_can_steer_the_terminal(text):
 )
 def test_what_would_steer_is_written_out_and_letters_stay(text, shown):
     assert visible(text) == shown
+
+
+class Keen(StandIn):
+    """Understands "no" and "nope", and says what it was told to have been asked."""
+
+    def hear(self, text, asked):
+        if text == "nope":
+            return (Fact("no", words=text),), ""
+        return (Fact("answer", asked, value="x", words=text),) if asked else (), text
+
+
+def test_to_a_doubt_about_a_check_other_words_may_answer_the_check_itself():
+    doubt = Ask("confirm", "cold", "K1", "Do you mean: cold?", ())
+
+    assert reply("quite warm", doubt, Keen()).facts == (
+        Fact("answer", "cold", value="x", words="quite warm"),
+    )
+    assert reply("nope", doubt, Keen()).facts == (Fact("no", words="nope"),)
+    assert reply("quite warm", replace(doubt, ref=""), Keen()).facts == ()
