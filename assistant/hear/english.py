@@ -144,7 +144,8 @@ bbls brls = barrels
 cyl = cylinder
 lefty leftie = left one
 righty rightie = right one
-tbh btw fyi lol omg imo argh ugh afaik = um
+tbh btw fyi lol omg imo argh ugh afaik oi bro bruv fam dude hun babe pal = um
+soz = sorry
 lhs = left hand side
 rhs = right hand side
 comp = compressor
@@ -331,7 +332,7 @@ SMALL_WORDS = listed(
     while who why will with without would yes yet you your came come put puts took take used tried start
     started says telling told keeps keep kept thing somebody everybody else way whole place reckon reckons
     showing shows show giving gives maybe perhaps possibly probably definitely basically literally simply
-    somehow honestly apparently obviously currently suddenly totally completely absolutely afraid
+    somehow honestly apparently obviously currently suddenly totally completely absolutely afraid proper
     """
 )
 FILLERS = listed(

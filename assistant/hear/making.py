@@ -41,7 +41,7 @@ VERBATIM, CLEAR_VERBATIM = 0.92, 0.12  # likewise one that is all but a phrase o
 CLOSE = 0.6  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
-TIMED = 0.25  # how close "since the delivery" must come to a symptom of its own
+TIMED = 0.45  # how close "since the delivery" must come to a symptom of its own
 PRONOUNS = frozenset(["they", "this", "that", "there", "we", "i", "machine"])
 DOUBTS = frozenset(["maybe", "perhaps", "possibly", "might", "could be"])
 

@@ -74,6 +74,7 @@ CORRECT = re.compile(
     r"( the (wrong|other) \w+)?"
     r"|\b(that )?should (read|say) (?=\d)|(?<=\d) (, )?i mean$|^not \d+ (, )?(but |it is )?(?=\d)"
     r"|\bnot that one (, )?(the )?other\b( one)?"
+    r"|^(oh |no |ah |, )*sorry (, )?(it|that) (is|was) (?=the (left|right|middle|other)|barrel|number)"
     r"|^(oh |no |ah |, )*sorry (, )?(it is |that is |i mean )?(?=\d)|(?<=\d\d) (, )?not (?=\d\d)"
 )
 WHERE = re.compile(

@@ -72,7 +72,7 @@ CLEARED = re.compile(
     r"|\bnothing (is |at all )?wrong with (it|this|that|the machine)\b"
 )
 NO = words_of("not")[0]
-DENIERS = NEGATIONS - {"nothing", "none"}
+DENIERS = NEGATIONS
 DEPENDENT = frozenset(["when", "while", "whenever", "if", "until", "till"])
 EARLY = 3  # a denial comes before the third word that carries meaning
 
