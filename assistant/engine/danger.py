@@ -113,13 +113,13 @@ def told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
 
 
 def rewound(case: Case, state: State) -> State:
-    """Return the state with every gate of the work under way to be passed again.
+    """Return the state with every caution and gate of the work under way to come again.
 
-    Somebody may have opened or switched on what was made safe, so a repair goes back to its first gate.
+    Somebody may have opened or switched on what was made safe, so a repair goes back to the first of them.
     """
     state = replace(state, guard_at=0, passed=(), warned=())
     if state.stage is not Stage.DOING:
         return state
     items = procedure.of_remedy(case, case.remedy(state.remedy))
-    first = next((n for n, item in enumerate(items) if item.kind == "title"), len(items))
+    first = next((n for n, item in enumerate(items) if item.kind in {"caution", "title"}), len(items))
     return replace(state, at=min(state.at, first))

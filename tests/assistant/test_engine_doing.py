@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from casts import Told, parlour_case, shipped_case
 from hazards import HazardWatch
 from honest import session
 from repairing import at_display, doing, offered, proving
 
-from assistant.engine import Stage, asking
+from assistant.engine import Stage, asking, danger, open_state, procedure
 from assistant.engine.effects import Closed, Decide, Warn
 from assistant.engine.replies import REPLIES
 from assistant.facts import Fact
@@ -127,6 +129,23 @@ def test_after_danger_during_the_work_the_gates_are_passed_again():
     assert told.state.stage is Stage.DOING
     assert [effect.id for effect in told.shown if isinstance(effect, Warn)] == ["caution.gas"]
     assert told.chose("yes").ask.id == "gate.room#1"
+
+
+def test_after_danger_a_repair_goes_back_to_its_own_cautions_where_they_come_before_its_first_gate():
+    case = parlour_case()
+    items = procedure.of_remedy(case, case.remedy("barrel.recharge"))
+    at_work = replace(
+        open_state(case),
+        stage=Stage.DOING,
+        role="refrigeration",
+        remedy="barrel.recharge",
+        at=len(items) - 1,
+        warned=("caution.refrigerant", "caution.power"),
+    )
+    after = danger.rewound(case, at_work)
+
+    assert (items[after.at].kind, items[after.at].id) == ("caution", "caution.refrigerant")
+    assert after.warned == ()
 
 
 def test_a_slip_is_taken_back_at_once_but_after_other_questions_the_gates_come_again():
