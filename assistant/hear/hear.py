@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from assistant.hear.joined import Span
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.replies import Found
-    from graph.machine import Machine
+    from graph.machine import Check, Machine
 
 TELLS = 2  # words that carry meaning after a request, to tell something
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
@@ -45,7 +45,19 @@ def hear(
     check = phrasebook.check(asked) if asked else None
     heard = Heard()
     _Listener(line, check, phrasebook, heard, Maker(machine, phrasebook, line)).listen()
-    return covered(line, heard.facts)
+    return covered(line, _well_aimed(heard.facts, check))
+
+
+def _well_aimed(facts: list[tuple[Fact, Span]], check: Check | None) -> list[tuple[Fact, Span]]:
+    """Return the facts without a guess at the reading asked for, where another reading is what was told."""
+    told = {fact.id for fact, _ in facts if fact.kind == "reading"}
+    if check is None or not check.reading or not told or check.reading in told:
+        return facts
+    return [
+        (fact, span)
+        for fact, span in facts
+        if not (fact.kind == "answer" and fact.id == check.id and fact.score < SURE_ANSWER)
+    ]
 
 
 @dataclass(frozen=True, slots=True)

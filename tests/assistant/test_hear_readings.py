@@ -119,3 +119,19 @@ def test_what_was_wrong_goes_with_what_is_right():
 
     assert [short(fact) for fact in facts] == ["correct", "reading syrup 15 [1]"]
     assert rest == ""
+
+
+def test_a_reading_of_something_else_is_no_answer_to_the_reading_asked_for():
+    said = "drinks pour and taste fine on both, only the syrup 1 number is 0"
+    facts, _ = heard(said, "gas_supply.reading_at_rest")
+
+    assert [(fact.kind, fact.id) for fact in facts] == [("reading", "syrup@1")]
+
+
+def test_the_reading_asked_for_is_taken_beside_another():
+    facts, _ = heard("syrup 1 is 0 and gas is 69", "gas_supply.reading_at_rest")
+
+    assert {(fact.id, fact.value) for fact in facts if fact.kind == "reading"} == {
+        ("syrup@1", "0"),
+        ("gas_supply", "69"),
+    }
