@@ -66,11 +66,11 @@ class HazardWatch:
         self.last = ()
 
     def _forget(self, before, after):
-        """Cautions and gates hold no longer for another person or after danger; gates not in another repair."""
+        """Cautions and gates hold no longer for another person, after danger, or in another repair."""
         if before.role != after.role or before.stage is Stage.HALTED or before.stage is Stage.CLOSED:
             self.warned, self.gate_steps = set(), []
         if before.stage is not Stage.DOING and after.stage is Stage.DOING:
-            self.gate_steps = []
+            self.warned, self.gate_steps = set(), []
 
     def _ask(self, ask, state):
         if ask.about in {"check", "symptom"} or (ask.about == "verification" and self.case.has_check(ask.id)):

@@ -117,7 +117,7 @@ def rewound(case: Case, state: State) -> State:
 
     Somebody may have opened or switched on what was made safe, so a repair goes back to the first of them.
     """
-    state = replace(state, guard_at=0, passed=(), warned=())
+    state = replace(state, guard_at=0, passed=(), warned=(), sworn=())
     if state.stage is not Stage.DOING:
         return state
     items = procedure.of_remedy(case, case.remedy(state.remedy))

@@ -75,8 +75,8 @@ def _done(state: State, item: Item) -> Turn:
 
 
 def _passed(state: State, item: Item) -> State:
-    warned = once(state.warned, item.id) if item.kind == "caution" else state.warned
-    return replace(answered(state), at=state.at + 1, warned=warned, fresh=(), step="")
+    state = procedure.understood(state, item.id) if item.kind == "caution" else state
+    return replace(answered(state), at=state.at + 1, fresh=(), step="")
 
 
 def _stopped(state: State, item: Item) -> Turn:

@@ -68,7 +68,7 @@ def take(case: Case, state: State, choice: str) -> Turn:
         return replace(state, open=Question("early", found.id)), ()
     if choice == "yes":
         if found.kind == "caution":
-            state = replace(state, warned=once(state.warned, found.id))
+            state = procedure.understood(state, found.id)
         return replace(answered(state), guard_at=state.guard_at + 1, fresh=(), step=""), ()
     cannot = found.step.cannot if found.step is not None else ""
     return _given_up(state), (wording.not_past_gate(case.check(state.guarding), cannot),)

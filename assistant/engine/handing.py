@@ -74,6 +74,7 @@ def _taken_over(state: State, role: str, person: str) -> State:
         guarding="",
         passed=(),
         warned=(),
+        sworn=(),
         fresh=(),
         remedy="",
         at=0,

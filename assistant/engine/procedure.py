@@ -106,13 +106,18 @@ def walk(case: Case, state: State, items: tuple[Item, ...], at: int) -> tuple[St
             caution = case.caution(item.id)
             if item.id not in state.warned:
                 shown.append(wording.warn(caution))
-                if caution.acknowledge:
+                if caution.acknowledge and item.id not in state.sworn:
                     break
                 state = replace(state, warned=once(state.warned, item.id))
         else:
             break
         at += 1
     return state, at, tuple(shown)
+
+
+def understood(state: State, caution: str) -> State:
+    """Return the state with a caution acknowledged: shown for the work at hand, sworn for the visit."""
+    return replace(state, warned=once(state.warned, caution), sworn=once(state.sworn, caution))
 
 
 def within(case: Case, quantity: str, limits: Limits | None, value: float, unit: str) -> bool:

@@ -123,7 +123,8 @@ class State:
     guard_at: int = 0
     ranked: Ranked | None = None  # why the check being guarded was chosen
     passed: tuple[str, ...] = ()  # gates that still hold
-    warned: tuple[str, ...] = ()  # cautions acknowledged by this person
+    warned: tuple[str, ...] = ()  # cautions shown for the checks, or the repair, at hand
+    sworn: tuple[str, ...] = ()  # cautions that this person has acknowledged: shown again, not asked again
 
     # repair
     remedy: str = ""

@@ -30,7 +30,10 @@ def test_a_caution_that_this_person_has_acknowledged_is_not_sworn_again_for_the_
     told = told.chose("yes")
 
     assert told.ask.id == "gate.room#1"  # the gate itself is passed anew
-    assert warned(told).count("caution.gas") == 1
+    assert [effect.id for effect in told.shown if isinstance(effect, Warn)] == [
+        "caution.gas"
+    ]  # shown, not sworn
+    assert warned(told).count("caution.gas") == 2
 
 
 def test_another_person_acknowledges_it_again():
