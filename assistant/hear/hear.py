@@ -49,14 +49,16 @@ def hear(
 
 
 def _well_aimed(facts: list[tuple[Fact, Span]], check: Check | None) -> list[tuple[Fact, Span]]:
-    """Return the facts without a guess at the reading asked for, where another reading is what was told."""
+    """Return the facts, an answer to the reading asked for being doubtful where another reading was told.
+
+    What is plainly an answer stays one.
+    """
     told = {fact.id for fact, _ in facts if fact.kind == "reading"}
     if check is None or not check.reading or not told or check.reading in told:
         return facts
     return [
-        (fact, span)
+        (replace(fact, certain=fact.certain and (fact.id != check.id or fact.score >= SURE_ANSWER)), span)
         for fact, span in facts
-        if not (fact.kind == "answer" and fact.id == check.id and fact.score < SURE_ANSWER)
     ]
 
 
