@@ -461,12 +461,18 @@ class Case:
         pairs = ((p, self.remedy(name)) for name, p in belief.remedies)
         return tuple((p, remedy) for p, remedy in pairs if may_do(role, remedy.by))
 
-    def worth_a_try(self, remedy: str, share: float, role: str) -> bool:
-        """Return whether to try a repair here, though it is likely that it won't help, before anyone is sent.
+    def worth_a_try(self, role: str, belief: Belief) -> tuple[str, ...]:
+        """Return the repairs to try here before anyone is sent, though it is likely that one won't help.
 
-        It is where its chance of saving the visit is worth more than the try costs.
+        Each is likelier than that nothing is wrong or that nobody knows the cause, and its chance of saving
+        the visit is worth more than the try costs. The likeliest comes first.
         """
-        return share * self.machine.settings.costs["visit"] > self.price(remedy, role)
+        floor, visit = max(belief.nothing, belief.unknown), self.machine.settings.costs["visit"]
+        return tuple(
+            remedy.id
+            for p, remedy in self.work_of(role, belief)
+            if p > floor and p * visit > self.price(remedy.id, role)
+        )
 
     def _stop(self, role: str) -> Stop:
         settings = self.machine.settings

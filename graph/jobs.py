@@ -175,27 +175,13 @@ def _next(case: Case, now: Progress, candidates: Sequence[str], role: str, asked
     After so many questions that nobody would answer more, what is worth a try is tried.
     """
     if asked >= case.machine.settings.stop["questions"]:
-        return "", _worth_a_try(case, now, role)
+        tries = case.worth_a_try(role, case.believe(now.findings))
+        return "", next((name for name in tries if name not in now.done), "")
     costs = dict.fromkeys(now.done, float("inf"))
     advice, ranked = case.decide(now.findings, candidates, role=role, cured=now.done, costs=costs)
     if not advice.act and ranked:
         return ranked[0].check, ""
     return "", "" if advice.reason in {"unknown_leads", "nothing_wrong"} else advice.remedy
-
-
-def _worth_a_try(case: Case, now: Progress, role: str) -> str:
-    belief = case.believe(now.findings)
-    return next(
-        (
-            name
-            for name, share in belief.remedies
-            if name not in now.done
-            and share > max(belief.nothing, belief.unknown)
-            and may_do(role, case.remedy(name).by)
-            and case.worth_a_try(name, share, role)
-        ),
-        "",
-    )
 
 
 def _barred(case: Case, role: str, parts: Collection[str] | None) -> frozenset[str]:

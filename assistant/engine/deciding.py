@@ -44,13 +44,11 @@ def decide_now(case: Case, state: State) -> Turn:
     now = case.believe(evidence.findings(state))
     if now.nothing > HALF and not _unexplained(case, state):
         return _nothing_wrong(case, state)
-    left = [pair for pair in now.remedies if not out_of_question(state, pair[0])]
-    for remedy, share in left:
-        if share <= max(now.nothing, now.unknown):
-            break
-        if allowed(case, state, case.remedy(remedy)) and case.worth_a_try(remedy, share, state.role):
+    for remedy in case.worth_a_try(state.role, now):
+        if allowed(case, state, case.remedy(remedy)) and not out_of_question(state, remedy):
             return _do(case, state, case.remedy(remedy), "worth_a_try")
-    remedy, share = next(iter(left), ("", 0.0))
+    left = (pair for pair in now.remedies if not out_of_question(state, pair[0]))
+    remedy, share = next(left, ("", 0.0))
     if share > HALF:
         return _do(case, state, case.remedy(remedy), "asked_enough")
     return _not_in_graph(case, state, len(state.questioned))
@@ -112,7 +110,7 @@ def take_offer(case: Case, state: State, choice: str) -> Turn:
     if choice != "yes":
         state = replace(state, declined=once(state.declined, remedy.id))
         return state, (wording.declined(remedy),)
-    state = replace(state, stage=Stage.DOING, remedy=remedy.id, at=0, fresh=(), passed=())
+    state = replace(state, stage=Stage.DOING, remedy=remedy.id, at=0, fresh=(), warned=(), passed=())
     return state, (wording.begin(remedy, state.role),)
 
 

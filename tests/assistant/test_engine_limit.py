@@ -98,9 +98,18 @@ def test_at_the_limit_a_try_that_costs_less_than_a_visit_is_offered_before_anyon
     assert "costs less than sending somebody" in shown[0].reasons[-1]
 
 
-def test_a_try_that_costs_more_than_the_visit_it_may_save_is_none():
+def test_a_try_is_worth_it_where_its_chance_of_saving_the_visit_exceeds_its_cost():
     case = shipped_case()
+    belief = case.believe((case.answer("product.nothing_comes_out@2", "present", "operator"),))
+    visit, share = case.machine.settings.costs["visit"], dict(belief.remedies)
+    tries = case.worth_a_try("operator", belief)
+    left = [remedy.id for _, remedy in case.work_of("operator", belief) if remedy.id not in tries]
 
-    assert case.worth_a_try("people.restart_barrel@2", 0.5, "operator")
-    assert not case.worth_a_try("people.restart_barrel@2", 0.001, "operator")
-    assert not case.worth_a_try("electrics.replace_board_or_supply", 0.5, "technician")
+    assert tries
+    assert all(share[name] * visit > case.price(name, "operator") for name in tries)
+    assert all(
+        share[name] * visit <= case.price(name, "operator")
+        or share[name] <= max(belief.nothing, belief.unknown)
+        for name in left
+    )
+    assert [share[name] for name in tries] == sorted((share[name] for name in tries), reverse=True)
