@@ -100,6 +100,8 @@ def _source(knowledge: Knowledge, kind: str, name: str, source: str) -> Iterator
 def _head(knowledge: Knowledge) -> Iterator[Remark]:
     pack = knowledge.pack
     yield from _each_known(("safety",), pack.safety, "check", knowledge.checks)
+    parts = {part for remedy in knowledge.remedies.values() for part in remedy.parts}
+    yield from _each_known(("van",), pack.van, "part of any remedy", parts)
     for name, channel in pack.channels.items():
         yield from _known(("channels", name, "quantity"), channel.quantity, "quantity", pack.quantities)
     for name, switch in pack.switches.items():

@@ -43,6 +43,7 @@ CHANGES = (
     ("sensors.yaml", "unless: {gas_supply.reading: [in_window]}", "unless: {gas_supply.readin: [in_window]}", "unknown_name", "is no check"),
     ("sensors.yaml", "    place: machine_inside\n    unless", "    place: machine_inside\n    work_out: cylinder_presure\n    unless", "unknown_name", 'Did you mean "cylinder_pressure"?'),
     ("pack.yaml", "safety: [safety.room]", "safety: [safety.rom]", "unknown_name", "is no check"),
+    ("pack.yaml", "safety: [safety.room]", "van: [senzor]\nsafety: [safety.room]", "unknown_name", "is no part of any remedy"),
     ("pack.yaml", '"gas_supply.cylinder.empty": 1.5', '"gas_supply.cylinder.full": 1.5', "unknown_name", "is no fault"),
     ("pack.yaml", "unit: psi\n    sigma: 1\n", "unit: pounce\n    sigma: 1\n", "unit_unknown", "is no unit"),
     ("profiles.yaml", "switches: {season: off}", "switches: {season: summer}", "unknown_name", "is no value of this switch"),
