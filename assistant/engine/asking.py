@@ -223,6 +223,14 @@ def _instead(case: Case, state: State, question: Question) -> Ask:
     return Ask("confirm", "instead", "", wording.read_out(state.role, way.do), wording.TRIED)
 
 
+def _stuck(case: Case, state: State, question: Question) -> Ask:
+    """Ask how to go on where a step could not be done: another try, somebody else, or other causes."""
+    del question
+    remedy = case.remedy(state.remedy)
+    begun = procedure.begun(procedure.of_remedy(case, remedy), state.at)
+    return Ask("confirm", "stuck", remedy.ref, wording.ask_stuck(remedy), wording.ways_on(begun=begun))
+
+
 def _early(case: Case, state: State, question: Question) -> Ask:
     step = procedure.step_named(case, question.id)
     text = wording.read_out(state.role, wording.ask_early(step))
@@ -280,6 +288,7 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "guard": _guard,
     "step": _step,
     "instead": _instead,
+    "stuck": _stuck,
     "early": _early,
     "proof": _proof,
     "gone": _gone,

@@ -29,7 +29,13 @@ def candidates(case: Case, state: State) -> tuple[str, ...]:
         and conditions_hold(check, given)
         and _tools_at_hand(state, check)
         and not check_barred(case, state, check)
+        and not _refused(case, state, check)
     )
+
+
+def _refused(case: Case, state: State, check: Check) -> bool:
+    """Return whether the way to a check leads through a caution or gate that the person here refused."""
+    return bool(state.refused) and procedure.barred(state, procedure.of_check(case, check))
 
 
 def _other_barrels(case: Case, state: State) -> frozenset[int]:
@@ -41,7 +47,7 @@ def _other_barrels(case: Case, state: State) -> frozenset[int]:
 def askable(case: Case, state: State, check: Check) -> bool:
     """Return whether this person may do the check, the way to it included, with the tools at hand."""
     reached = _may_reach(case, state.role, check) and _tools_at_hand(state, check)
-    return reached and not check_barred(case, state, check)
+    return reached and not check_barred(case, state, check) and not _refused(case, state, check)
 
 
 @lru_cache(maxsize=32)
@@ -91,7 +97,14 @@ def allowed(case: Case, state: State, remedy: Remedy) -> bool:
     """Return whether the person here may do this remedy, as far as is known."""
     if roles.needs_training(state.role, remedy) and state.trained == "no":
         return False
+    if work_refused(case, state, remedy):
+        return False
     return may_do(state.role, remedy.by) and not barred_by_danger(case, state, remedy)
+
+
+def work_refused(case: Case, state: State, remedy: Remedy) -> bool:
+    """Return whether a remedy leads through a caution or gate that the person here refused."""
+    return bool(state.refused) and procedure.barred(state, procedure.of_remedy(case, remedy))
 
 
 def barred_by_danger(case: Case, state: State, remedy: Remedy) -> bool:

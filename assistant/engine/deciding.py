@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import danger, evidence, leading, roles
-from assistant.engine.candidates import allowed, out_of_question, still_needed
+from assistant.engine.candidates import allowed, out_of_question, still_needed, work_refused
 from assistant.engine.effects import Decide
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.visit import worth_carrying
@@ -26,6 +26,9 @@ RULED_OUT = 0.01  # posterior below which a cause that was likely before counts 
 def decide(case: Case, state: State, advice: Advice) -> Turn:
     """Turn advice into a decision: offer a repair, ask what it needs first, or say who must come."""
     now = case.believe(evidence.findings(state))
+    left = unbegun(case, state, max(advice.probability, now.unknown))
+    if left is not None:
+        return send(case, state, left, "not_begun")
     spent = advice.reason == "no_check_changes_it"  # no question left, so whatever leads is the answer
     if advice.reason == "nothing_wrong" or (spent and now.nothing > HALF):
         return _not_in_graph(case, state) if _unexplained(case, state) else _nothing_wrong(case, state)
@@ -44,6 +47,9 @@ def decide_now(case: Case, state: State) -> Turn:
     now = case.believe(evidence.findings(state))
     if now.nothing > HALF and not _unexplained(case, state):
         return _nothing_wrong(case, state)
+    spared = unbegun(case, state, HALF)
+    if spared is not None:
+        return send(case, state, spared, "not_begun")
     for remedy in case.worth_a_try(state.role, now):
         if allowed(case, state, case.remedy(remedy)) and not out_of_question(state, remedy):
             return _do(case, state, case.remedy(remedy), "worth_a_try")
@@ -54,6 +60,17 @@ def decide_now(case: Case, state: State) -> Turn:
     return _not_in_graph(case, state, len(state.questioned))
 
 
+def unbegun(case: Case, state: State, above: float) -> Remedy | None:
+    """Return the leading remedy where it was not begun here and is likelier than `above`; None else.
+
+    That nobody here could or would begin it is no evidence against it: somebody else must.
+    """
+    if not state.unbegun:
+        return None
+    name, share = case.believe(evidence.findings(state)).remedies[0]
+    return case.remedy(name) if name in state.unbegun and share > above else None
+
+
 def _do(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
     """Order, offer or hand on a remedy, or ask first what it needs."""
     if danger.orders(case, state, remedy):
@@ -62,7 +79,7 @@ def _do(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
     if due:
         return replace(state, due=once(state.due, *due)), (wording.record_first(remedy),)
     if not allowed(case, state, remedy):
-        return send(case, state, remedy, reason)
+        return send(case, state, remedy, "not_begun" if work_refused(case, state, remedy) else reason)
     if roles.needs_training(state.role, remedy) and not state.trained:
         return replace(state, open=Question("trained", remedy.id)), ()
     kind = "phone_fix" if state.role in roles.BY_PHONE else "do_it"
@@ -108,17 +125,27 @@ def take_offer(case: Case, state: State, choice: str) -> Turn:
     remedy = case.remedy(state.open.id)
     state = answered(state)
     if choice != "yes":
-        state = replace(state, declined=once(state.declined, remedy.id))
-        return state, (wording.declined(remedy),)
+        return put_off(state, remedy.id), (wording.declined(remedy),)
     state = replace(state, stage=Stage.DOING, remedy=remedy.id, at=0, fresh=(), warned=(), passed=())
     return state, (wording.begin(remedy, state.role),)
 
 
-def send(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:
-    """Say whom to send for a remedy that may not be done here, and go on to closing."""
+def put_off(state: State, remedy: str) -> State:
+    """Return the state with a remedy that is not begun here, and not offered again to this person."""
+    return replace(state, declined=once(state.declined, remedy), unbegun=once(state.unbegun, remedy))
+
+
+def send(case: Case, state: State, remedy: Remedy, reason: str, *leave: str) -> Turn:
+    """Say whom to send for a remedy that may not be done here, and go on to closing.
+
+    `leave` is what else holds until they come: how to leave what could not be done.
+    """
     to = roles.whom_to_send(state.role, remedy)
     kind = "visit" if to in VISITORS else "refer"
     shown = _about_remedy(case, state, remedy, kind, reason)
+    shown = replace(
+        shown, meanwhile=once(tuple(wording.stop(text) for text in leave if text), *shown.meanwhile)
+    )
     fault, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), remedy.id)
     outcome = "visit" if kind == "visit" else "referred"
     state = replace(state, stage=Stage.CLOSING, outcome=outcome, remedy=remedy.id, cause=fault)
@@ -138,7 +165,7 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         remedy.ref,
         remedy.title,
         dict(now.remedies)[remedy.id],
-        wording.role_title(case.machine.roles, to) if to else "",
+        wording.whom(case.machine.roles, to, state.role) if to else "",
         remedy.parts if here else _parts(case, now, to),
         remedy.tools if here else _tools(case, now, to),
         wording.reasons(reason, probable, *_second(case, now, probable, causes)),

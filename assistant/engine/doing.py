@@ -50,7 +50,10 @@ def _judged(case: Case, state: State, item: Item) -> Turn:
     if item.step.redo:
         state = replace(procedure.asked(state, item, "step"), fresh=())
         return state, (out, wording.do_again(item.step.redo))
-    if item.kind == "gate" or state.misses:
+    if item.kind == "gate":
+        state, more = _stuck(case, state, item)
+        return state, (out, *more)
+    if state.misses:
         state, more = _stopped(state, item)
         return state, (out, *more)
     state = replace(procedure.asked(state, item, "step"), misses=1, fresh=())
@@ -61,7 +64,7 @@ def take(case: Case, state: State, choice: str) -> Turn:
     """Go on with a yes; anything else stops the work."""
     item = asking.step_item(case, state)
     if choice != "yes":
-        return _stopped(state, item)
+        return _stuck(case, state, item)
     if procedure.number_missing(state, item):
         return state, (wording.number_needed(),)
     return _done(state, item)
@@ -79,10 +82,25 @@ def _passed(state: State, item: Item) -> State:
     return replace(answered(state), at=state.at + 1, fresh=(), step="")
 
 
+def _stuck(case: Case, state: State, item: Item) -> Turn:
+    """Say that the work is not begun, or stops, and ask how to go on."""
+    begun = procedure.begun(procedure.of_remedy(case, case.remedy(state.remedy)), state.at)
+    state = replace(answered(state), open=Question("stuck", item.id), fresh=(), step="")
+    return state, (wording.work_stopped(_cannot(item)) if begun else wording.not_begun(_cannot(item)),)
+
+
 def _stopped(state: State, item: Item) -> Turn:
-    """Leave the work: the remedy is not possible here, and narrowing goes on."""
-    cannot = item.step.cannot if item.step is not None else ""
-    state = replace(
+    """Leave the work that its own readings speak against: narrowing goes on."""
+    return left(state), (wording.work_stopped(_cannot(item)),)
+
+
+def _cannot(item: Item) -> str:
+    return item.step.cannot if item.step is not None else ""
+
+
+def left(state: State) -> State:
+    """Return the state with the work left: it is not possible here, and narrowing goes on."""
+    return replace(
         answered(state),
         stage=Stage.NARROWING,
         declined=once(state.declined, state.remedy),
@@ -91,4 +109,3 @@ def _stopped(state: State, item: Item) -> Turn:
         fresh=(),
         step="",
     )
-    return state, (wording.work_stopped(cannot),)

@@ -71,7 +71,9 @@ def take(case: Case, state: State, choice: str) -> Turn:
             state = procedure.understood(state, found.id)
         return replace(answered(state), guard_at=state.guard_at + 1, fresh=(), step=""), ()
     cannot = found.step.cannot if found.step is not None else ""
-    return _given_up(state), (wording.not_past_gate(case.check(state.guarding), cannot),)
+    refused = procedure.barrier(_items(case, state), state.guard_at)
+    state, check = replace(state, refused=once(state.refused, *refused)), case.check(state.guarding)
+    return _given_up(state), (wording.not_past_gate(check, cannot),)
 
 
 def _given_up(state: State) -> State:

@@ -68,6 +68,8 @@ def _taken_over(state: State, role: str, person: str) -> State:
         uncleared=(),
         lacking=(),
         declined=(),
+        unbegun=(),
+        refused=(),
         questioned=(),
         doubts=(),
         due=(),

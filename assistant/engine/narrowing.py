@@ -26,6 +26,10 @@ def ask_next(case: Case, state: State) -> Turn:
     if due:
         state, more = guard.ask_next(case, guard.start(case, state, due))
         return state, (*shown, *more)
+    left = deciding.unbegun(case, state, case.machine.settings.stop["certain"])
+    if left is not None:
+        state, more = deciding.send(case, state, left, "not_begun")
+        return state, (*shown, *more)
     if len(state.questioned) >= case.machine.settings.stop["questions"]:
         state, more = deciding.decide_now(case, state)
         return state, (*shown, *more)

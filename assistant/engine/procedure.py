@@ -153,6 +153,29 @@ def taken(state: State, item: Item) -> tuple[Reading, Limits | None] | None:
     return None
 
 
+def begun(items: tuple[Item, ...], at: int) -> bool:
+    """Return whether a step of the work itself comes before position `at`."""
+    return any(item.kind == "step" for item in items[:at])
+
+
+def barrier(items: tuple[Item, ...], at: int) -> tuple[str, ...]:
+    """Return the caution or gate that stands in the way at position `at`; none where it is plain work.
+
+    A gate that is itself a step of work already begun (the return to service) bars nothing else.
+    """
+    item = items[at]
+    if item.kind != "gate":
+        return (item.id,) if item.kind == "caution" else ()
+    gate = item.id.partition("#")[0]
+    title = next(each for each in reversed(items[:at]) if (each.kind, each.id) == ("title", gate))
+    return () if title.step is not None and begun(items, at) else (gate,)
+
+
+def barred(state: State, items: tuple[Item, ...]) -> bool:
+    """Return whether the person here has refused a caution or a gate among some items."""
+    return any(item.kind in {"caution", "title"} and item.id in state.refused for item in items)
+
+
 def asked(state: State, item: Item, kind: str) -> State:
     """Return the state with an item asked about; when it was first shown is kept."""
     begun = state if state.step == item.id else replace(state, step=item.id, since=state.now)

@@ -19,6 +19,7 @@ from assistant.engine import (
     learning,
     listening,
     proving,
+    stuck,
     timing,
 )
 
@@ -53,6 +54,7 @@ REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "guard": branching.take_guard,
     "step": branching.take_step,
     "instead": branching.take,
+    "stuck": stuck.take,
     "early": timing.take,
     "proof": proving.take,
     "gone": proving.take_gone,
@@ -102,6 +104,6 @@ def _names(option: Option) -> tuple[str, ...]:
 
 def asked_anew(before: State, after: State) -> State:
     """Return the state with its question to be asked anew, if anything was learnt meanwhile."""
-    if after.open is None or after.open.kind in {"role", *WORDS} or after == before:
+    if after.open is None or after.open.kind in {"role", "stuck", *WORDS} or after == before:
         return after
     return replace(after, open=None)

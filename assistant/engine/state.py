@@ -35,7 +35,7 @@ class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
     kind: role, site, complaint, check, fact, trained, become, safe, safe_by, secured, remedy, guard, step,
-    early, proof, gone, cause, note. For `fact`, the reply takes `facts[i]` if it is
+    instead, stuck, early, proof, gone, cause, parts, note. For `fact`, the reply takes `facts[i]` if it is
     `options[i]`; "yes" is the first, "no" none.
     """
 
@@ -132,6 +132,8 @@ class State:
     fresh: tuple[str, ...] = ()  # quantities read since the step, gate or verification was reached
     proved: tuple[str, ...] = ()  # checks answered since proving began
     declined: tuple[str, ...] = ()  # remedies refused or not possible here
+    unbegun: tuple[str, ...] = ()  # those of them that were not begun, though nothing speaks against them
+    refused: tuple[str, ...] = ()  # gates and cautions not passed here: what lies behind is not begun
     cured: tuple[str, ...] = ()  # remedies done that did not end the complaint
 
     # the end

@@ -84,6 +84,16 @@ def _without(case: Case, state: State, argument: str) -> Turn:
     return state, (wording.tool_missing(found[0]),)
 
 
+def _again(case: Case, state: State, argument: str) -> Turn:
+    """Open again to this person what could not be begun."""
+    del case, argument
+    if not (state.declined or state.refused):
+        return state, (wording.nothing_left(),)
+    state = replace(state, declined=(), unbegun=(), refused=())
+    waiting = state.stage is Stage.NARROWING and not state.guarding
+    return (replace(state, open=None) if waiting else state), (wording.open_again(),)
+
+
 def _said(choice: str) -> Callable[[Case, State, str], Turn]:
     def take(case: Case, state: State, argument: str) -> Turn:
         del argument
@@ -134,6 +144,7 @@ WORDS: dict[str, Word] = {
     "without": Word(wording.HELP_WITHOUT, _without, answers=True),
     "back": Word(wording.HELP_BACK, changing.back),
     "change": Word(wording.HELP_CHANGE, changing.change),
+    "again": Word(wording.HELP_AGAIN, _again, answers=True),
     "note": Word(wording.HELP_NOTE, _note, halted=True),
     "role": Word(wording.HELP_ROLE, handing.change_role),
     "handover": Word(wording.HELP_HANDOVER, _hand_over, halted=True, over=True),

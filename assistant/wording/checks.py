@@ -95,9 +95,10 @@ def gate_title(gate: Gate, of: str) -> Tell:
 
 def not_past_gate(check: Check, cannot: str) -> Tell:
     own = f" {stop(cannot)}" if cannot else ""
-    return tell(
-        "stopped", f"Then we leave that check out: not safe to do here now.{own}", check.id, check.ref
+    text = (
+        f"Then that check is not begun, nor anything else that needs the same.{own} Say /again if it can be."
     )
+    return tell("stopped", text, check.id, check.ref)
 
 
 def acknowledge(caution: Caution) -> str:

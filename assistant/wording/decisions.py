@@ -23,6 +23,7 @@ _REASONS = MappingProxyType(
         "worth_a_try": "Enough has been asked; trying this costs less than sending somebody.",
         "asked_enough": "Enough has been asked; this is more likely than not.",
         "not_yours": "The next step belongs to somebody else.",
+        "not_begun": "It could not be begun with the people who are there now.",
     }
 )
 
@@ -97,7 +98,7 @@ def ask_trained(remedy: Remedy, role: str) -> str:
 
 
 def declined(remedy: Remedy) -> Tell:
-    return tell("taken", f"Then not: {lower(remedy.title)}. I go on asking.", remedy.id, remedy.ref)
+    return tell("taken", f"Then not: {lower(remedy.title)}.", remedy.id, remedy.ref)
 
 
 def record_first(remedy: Remedy) -> Tell:

@@ -87,6 +87,12 @@ def role_title(titles: Mapping[str, str], role: str) -> str:
     return sentence(titles.get(role, role.replace("_", " ")))
 
 
+def whom(titles: Mapping[str, str], role: str, here: str) -> str:
+    """Return whom to send; where that is what the person here is too, it is another one."""
+    title = role_title(titles, role)
+    return f"Another {lower(title)}" if role == here else title
+
+
 def read_out(role: str, text: str) -> str:
     """Return a sentence as the person here needs it: an agent reads it out to the operator."""
     inner = text.replace('"', "'")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from assistant.engine.effects import Option
 from assistant.wording.pieces import limits_text, lower, minutes, read_out, spelled, stop, tell
 
 if TYPE_CHECKING:
@@ -69,6 +70,43 @@ def work_stopped(cannot: str) -> Tell:
     own = f" {stop(cannot)}" if cannot else ""
     text = f"Then the work stops here. Leave shut what is shut and off what is off.{own}"
     return tell("stopped", text)
+
+
+def not_begun(cannot: str) -> Tell:
+    own = f" {stop(cannot)}" if cannot else ""
+    return tell("stopped", f"Then this work is not begun, and everything stays as it is now.{own}")
+
+
+def ask_stuck(remedy: Remedy) -> str:
+    return f"How shall we go on with it ({lower(remedy.title)})?"
+
+
+_SOMEBODY = Option("send", "Send somebody who can do it")
+_AGAIN = Option("again", "Try that step once more")
+
+
+def ways_on(*, begun: bool) -> tuple[Option, ...]:
+    """Return the ways on from a step that could not be done, the likeliest first."""
+    if begun:
+        return (Option("on", "Leave it, and look for another cause"), _AGAIN, _SOMEBODY)
+    return (_SOMEBODY, _AGAIN, Option("on", "Leave it, and go on with the questions"))
+
+
+def begin_again(remedy: Remedy) -> Tell:
+    return tell("doing", "Once more, then.", remedy.id, remedy.ref)
+
+
+def left_for_now(remedy: Remedy) -> Tell:
+    text = f"Then I leave that: {lower(remedy.title)}. Say /again if it can be done after all."
+    return tell("taken", text, remedy.id, remedy.ref)
+
+
+def open_again() -> Tell:
+    return tell("taken", "Then what was left because it could not be done may be tried again.")
+
+
+def nothing_left() -> Tell:
+    return tell("ignored", "Nothing was left because it could not be done.")
 
 
 def not_your_step() -> Tell:

@@ -25,6 +25,7 @@ HELP_WORK_OUT = "work a number out: /work-out gross=22 tare=12, or /work-out gas
 HELP_WITHOUT = "a tool is not at hand: /without multimeter"
 HELP_BACK = "take the last answer back"
 HELP_CHANGE = "ask an earlier question again: /change cylinder"
+HELP_AGAIN = "what was left because it could not be done may be tried again"
 HELP_NOTE = "write something down for the record: /note key is at the bar"
 HELP_ROLE = "say what you are: /role technician"
 HELP_HANDOVER = "somebody else goes on: /handover technician Kim"

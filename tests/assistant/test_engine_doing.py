@@ -15,6 +15,11 @@ from assistant.engine.effects import Closed, Decide, Warn
 from assistant.engine.replies import REPLIES
 from assistant.facts import Fact
 
+
+def decided(told):
+    return [effect for effect in told.shown if isinstance(effect, Decide)][-1]
+
+
 # -- doing ---------------------------------------------------------------------------------------
 
 
@@ -23,7 +28,7 @@ def test_the_caution_of_a_repair_comes_first_and_must_be_understood():
 
     assert [effect.id for effect in told.shown if isinstance(effect, Warn)] == ["caution.gas"]
     assert (told.ask.about, told.ask.id) == ("caution", "caution.gas")
-    assert told.chose("no").state.stage is Stage.NARROWING
+    assert told.chose("no").ask.id == "stuck"
 
 
 def test_a_gate_is_gone_through_step_by_step_before_the_step_it_guards():
@@ -42,8 +47,8 @@ def test_a_gate_is_gone_through_step_by_step_before_the_step_it_guards():
 def test_a_gate_reading_out_of_limits_stops_the_work():
     told = doing().read(0.8, "%")
 
-    assert told.state.stage is not Stage.DOING
-    assert told.state.declined == ("gas.open_valve",)
+    assert told.ask.id == "stuck"
+    assert told.chose("on").state.declined == ("gas.open_valve",)
     assert "at most 0.5 %" in told.said_back()
     assert "Leave the room shut and call the gas supplier." in told.said_back()
 
@@ -59,16 +64,82 @@ def test_a_number_that_has_limits_cannot_be_waved_through():
 def test_anything_but_a_yes_to_a_gate_stops_the_work(reply):
     told = doing().read(0.1, "%").chose(reply)
 
-    assert told.state.stage is not Stage.DOING
-    assert "stopped" in told.topics()
-    assert told.ask.id != "gas.open_valve"
+    assert "Then this work is not begun, and everything stays as it is now." in told.said_back()
+    assert (told.ask.about, told.ask.id) == ("confirm", "stuck")
+    assert [option.id for option in told.ask.options] == ["send", "again", "on"]
+
+
+def test_a_refused_gate_is_asked_again_only_where_the_person_wants_another_try():
+    stuck = doing().read(0.1, "%").chose("no")
+    gate = doing().read(0.1, "%").ask
+
+    assert stuck.chose("again").ask == gate
+    assert stuck.chose("yes").ask == stuck.ask
+    assert "it could not be begun" in " ".join(decided(stuck.chose("send")).reasons).casefold()
+
+
+def test_somebody_is_sent_for_work_that_could_not_be_begun_and_told_how_it_was_left():
+    sent = doing().read(0.8, "%").chose("send")
+
+    assert decided(sent).kind == "visit"
+    assert decided(sent).remedy == "gas.open_valve"
+    assert decided(sent).meanwhile[0] == "Leave the room shut and call the gas supplier."
+    assert sent.state.stage is Stage.CLOSING
+
+
+def test_what_lies_behind_a_refused_gate_is_not_begun_nor_offered_again_to_that_person():
+    told = doing().read(0.1, "%").chose("no", "on")
+
+    assert told.state.refused == ("gate.room",)
+    while told.ask is not None:
+        assert told.ask.id != "gas.open_valve"
+        assert not told.ask.id.startswith("gate.room")
+        told = told.chose("unsure" if told.ask.about in {"check", "symptom"} else told.ask.options[-1].id)
+
+
+def test_that_work_could_not_be_begun_is_no_evidence_against_it():
+    refused = doing().chose("no", "on")
+    if refused.state.stage is not Stage.CLOSING:
+        refused = refused.chose("unsure")
+
+    assert decided(refused).remedy == "gas.open_valve"
+    assert decided(refused).kind == "visit"
+
+
+def test_the_person_may_ask_for_what_could_not_be_done():
+    case = parlour_case()
+    state = replace(
+        open_state(case), stage=Stage.NARROWING, role="operator", declined=("x",), refused=("gate.room",)
+    )
+    again = Told(case, state).word("again")
+
+    assert (again.state.declined, again.state.refused) == ((), ())
+    assert again.topics()[0] == "taken"
+    assert again.word("again").topics()[0] == "ignored"
+
+
+def test_somebody_else_finds_no_gate_refused():
+    told = doing().read(0.1, "%").chose("no", "on").word("handover", "technician Kim")
+
+    assert (told.state.refused, told.state.unbegun, told.state.declined) == ((), (), ())
+
+
+def test_a_step_that_stops_work_already_begun_leads_on_to_other_causes_first():
+    stuck = doing().read(0.1, "%").chose("yes").chose("yes")
+    assert stuck.ask.id == "gas.open_valve#2"
+    stuck = stuck.said("the display is dead", Fact("cannot"))
+
+    assert "Then the work stops here." in stuck.said_back()
+    assert [option.id for option in stuck.ask.options] == ["on", "again", "send"]
+    assert stuck.chose("on").state.unbegun == ()
+    assert stuck.chose("again").ask.id == "gas.open_valve#2"
 
 
 def test_what_cannot_be_done_is_answered_with_what_to_do_instead():
     told = doing().read(0.1, "%").chose("yes").said("too stiff", Fact("cannot"))
 
     assert "Call the gas supplier." in told.said_back()
-    assert "Leave shut what is shut" in told.said_back()
+    assert "everything stays as it is" in told.said_back()
 
 
 def test_a_step_may_be_confirmed_in_everyday_words():
@@ -149,12 +220,14 @@ def test_after_danger_a_repair_goes_back_to_its_own_cautions_where_they_come_bef
 
 
 def test_a_slip_is_taken_back_at_once_but_after_other_questions_the_gates_come_again():
-    step = doing().read(0.1, "%").chose("yes")
-    assert step.ask.id == "gas.open_valve#1"
+    step = doing().read(0.1, "%").chose("yes", "yes")
+    assert step.ask.id == "gas.open_valve#2"
     stopped = step.chose("no")
 
     assert stopped.word("back").ask == step.ask
-    later = stopped.chose(stopped.ask.options[0].id).word("back").word("back")
+    left = stopped.chose("on")
+    assert left.state.stage is Stage.NARROWING
+    later = left.chose(left.ask.options[0].id).word("back").word("back")
     assert later.state.stage is Stage.DOING
     assert later.ask.about == "caution"
     assert later.chose("yes").ask.id == "gate.room#1"
