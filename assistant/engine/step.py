@@ -26,6 +26,7 @@ from assistant.engine import (
     learning,
     listening,
     narrowing,
+    opening,
     proving,
     safety,
     words,
@@ -54,6 +55,7 @@ TALKING = (
 MOVES: dict[tuple[Stage, type], Callable[..., Turn]] = {
     (Stage.INTAKE, Began): intake.began,
     **{(stage, Said): hearing.said for stage in TALKING},
+    (Stage.INTAKE, Said): opening.said,
     **{(stage, Chose): hearing.chose for stage in TALKING},
     **{(stage, Measured): hearing.measured for stage in TALKING},
     **{(stage, Asked): words.asked for stage in Stage},

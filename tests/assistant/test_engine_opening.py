@@ -86,6 +86,49 @@ def test_the_site_may_be_skipped(told):
     assert told.state.stage is Stage.SAFETY
 
 
+STORIES = (
+    (
+        "cola is running like water",
+        Fact("symptom", "barrel.runny", which=(1,), certain=False, words="like water"),
+    ),
+    ("no fizz in anything", Fact("symptom", "gas.flat", words="no fizz in anything")),
+    ("it's broken", None),
+)
+
+
+@pytest.mark.parametrize(("line", "fact"), STORIES, ids=[line for line, _ in STORIES])
+def test_a_story_told_where_the_site_was_asked_for_is_the_story_and_no_site(told, line, fact):
+    told = told.began("operator", site="").said(line, *((fact,) if fact else ()))
+
+    assert told.state.site == ""
+    assert told.state.complaint == line
+    assert "what is wrong" in told.said_back()
+
+
+def test_after_a_story_the_site_is_asked_again_and_the_story_is_not(told):
+    told = told.began("operator", site="").said("all flat and no fizz", Fact("symptom", "gas.flat"))
+    assert told.ask.id == "site"
+    told = told.said("Westhaven").chose("none", "dry")
+
+    assert told.state.site == "Westhaven"
+    assert told.ask.id != "complaint"
+
+
+NAMES = (
+    ("frozen point foyer", Fact("symptom", "gas.flat", certain=False, words="frozen point foyer")),
+    ("Flat Rock, Foyer Bar", Fact("symptom", "gas.flat", words="Flat Rock")),
+    ("we're at the Gullsand one", None),
+)
+
+
+@pytest.mark.parametrize(("line", "fact"), NAMES, ids=[line for line, _ in NAMES])
+def test_what_looks_like_a_name_is_the_site_whatever_it_reminds_of(told, line, fact):
+    told = told.began("operator", site="").said(line, *((fact,) if fact else ()))
+
+    assert told.state.site == line
+    assert told.state.answers == ()
+
+
 def test_a_symptom_told_at_intake_is_not_taken_for_the_site(told):
     told = told.began("", site="").said("the drinks are flat", Fact("symptom", "gas.flat")).chose("operator")
 
