@@ -12,6 +12,7 @@ from assistant.engine.candidates import askable
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
 if TYPE_CHECKING:
+    from assistant.engine.effects import Tell
     from graph import Case
     from graph.machine import Verification
 
@@ -27,7 +28,7 @@ def ask_next(case: Case, state: State) -> Turn:
     judged = _judged(case, state, item)
     if judged is None:
         return _ask(case, state, item)
-    return (_next(state), ()) if judged else _failed(case, state)
+    return (_next(state), ()) if judged else _failed(case, state, wording.not_in_order())
 
 
 def _ask(case: Case, state: State, item: Verification) -> Turn:
@@ -65,13 +66,13 @@ def take(case: Case, state: State, choice: str) -> Turn:
         return _next(state), (wording.not_proved(),)
     if item.check or item.read or choice not in {"yes", "no"}:
         return state, (wording.number_needed() if item.read else wording.which_of_these(),)
-    return (_next(state), ()) if choice == "yes" else _failed(case, state)
+    return (_next(state), ()) if choice == "yes" else _failed(case, state, wording.not_in_order())
 
 
 def take_gone(case: Case, state: State, choice: str) -> Turn:
     """Take whether the complaint is gone, which says whether this was the cause."""
     if choice == "no":
-        return _failed(case, state)
+        return _failed(case, state, wording.did_not_help())
     if choice != "yes":
         return _looked_at_later(case, answered(state))
     return _closing(case, evidence.worked(case, answered(state), state.remedy, helped=True), "cured"), ()
@@ -91,8 +92,8 @@ def _closing(case: Case, state: State, outcome: str) -> State:
     return replace(state, stage=Stage.CLOSING, outcome=outcome, cause=fault)
 
 
-def _failed(case: Case, state: State) -> Turn:
-    """Go on narrowing with what was learnt: this remedy is done, and it did not help."""
+def _failed(case: Case, state: State, said: Tell) -> Turn:
+    """Go on narrowing with what was learnt, and say it: this remedy is done, and it did not help."""
     remedy = state.remedy
     state = evidence.worked(case, answered(state), remedy, helped=False)
     state = evidence.reopened(case, state, remedy)
@@ -106,4 +107,4 @@ def _failed(case: Case, state: State) -> Turn:
         guarding="",
         passed=(),
     )
-    return state, (wording.did_not_help(),)
+    return state, (said,)

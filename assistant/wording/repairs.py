@@ -134,7 +134,8 @@ def not_proved() -> Tell:
 
 
 def ask_gone(complaint: str) -> str:
-    return f'You said: "{complaint}". Is that gone now?' if complaint else "Is the complaint gone now?"
+    """Return the last question of a proof: the complaint itself, in plain words."""
+    return f'You said: "{complaint}". Is it good again now?' if complaint else "Is all good again now?"
 
 
 def too_early(wait: float, at: str) -> Tell:
@@ -143,6 +144,11 @@ def too_early(wait: float, at: str) -> Tell:
     return tell(
         "proving", f"Then look again {when}. I keep this session: go on with it then, and say how it is."
     )
+
+
+def not_in_order() -> Tell:
+    text = "That is not yet as it should be after this repair, so there is more to find. I go on."
+    return tell("proving", text)
 
 
 def did_not_help() -> Tell:

@@ -249,7 +249,7 @@ def test_the_work_is_proved_item_by_item_and_then_by_the_complaint():
     told = told.chose("in_window")
     assert told.ask.text == "A cup tastes fizzy. Is that so?"
     told = told.chose("yes")
-    assert told.ask.text == 'You said: "flat". Is that gone now?'
+    assert told.ask.text == 'You said: "flat". Is it good again now?'
     told = told.chose("yes")
     assert told.state.outcome == "cured"
     assert told.state.answers[-1].finding.check == "work:gas.open_valve"
@@ -261,7 +261,8 @@ def test_a_repair_that_did_not_help_is_an_answer_and_narrowing_goes_on(replies):
     told = proving().chose(*replies)
 
     assert told.state.cured == ("gas.open_valve",)
-    assert "the complaint is not gone" in told.said_back()
+    judged = "the complaint is not gone" if replies[2:] else "not yet as it should be after this repair"
+    assert judged in told.said_back()
     work = next(a for a in told.state.answers if a.finding.check.startswith("work:"))
     assert work.finding.weights == (0.0, 1.0)
     assert told.state.stage in {Stage.NARROWING, Stage.DOING, Stage.CLOSING}

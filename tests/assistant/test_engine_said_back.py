@@ -81,7 +81,7 @@ def test_when_it_began_is_not_told_twice():
 
 def test_quotes_within_what_is_read_out_are_single():
     assert wording.read_out("helpdesk", wording.ask_gone("gone flat")) == (
-        "Read out: \"You said: 'gone flat'. Is that gone now?\""
+        "Read out: \"You said: 'gone flat'. Is it good again now?\""
     )
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from itertools import combinations
 
 import pytest
+from casts import shipped_case
 
 from graph.audit import audit_texts
 from graph.load import load_texts, read_folder, shipped
@@ -63,3 +65,34 @@ def test_a_check_that_is_worked_out_has_bands_for_what_it_comes_to(knowledge):
 
 def test_it_has_no_errors_on_any_machine():
     assert audit_texts(read_folder(shipped())).errors == ()
+
+
+ACTS = re.compile(r"\b(push|turn|press|warm|straighten|swap|open|shut) (it|its|the|a)\b", re.IGNORECASE)
+
+
+def proofs():
+    """Return every check that proves a repair an operator may do, with its repair and what passes."""
+    case = shipped_case()
+    return [
+        (remedy, case.check(item.check), item.outcomes)
+        for remedy in case.machine.remedies
+        if "operator" in remedy.by
+        for item in remedy.verify
+        if item.check and case.has_check(item.check)
+    ]
+
+
+def test_no_proof_of_a_repair_asks_for_an_act_that_could_be_the_repair_itself():
+    acting = [(remedy.id, check.id) for remedy, check, _ in proofs() if ACTS.search(check.ask["operator"])]
+
+    assert acting == []
+
+
+def test_what_a_sound_machine_shows_passes_every_proof():
+    failing = [
+        (remedy.id, check.id)
+        for remedy, check, passing in proofs()
+        if check.usual >= 0 and check.outcomes[check.usual].id not in passing
+    ]
+
+    assert failing == []
