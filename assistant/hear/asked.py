@@ -114,7 +114,7 @@ def whole(check: Check, words: Sequence[Word], book: Phrasebook) -> Choice:
 def _ranked(check: Check, words: Sequence[Word], book: Phrasebook) -> tuple[tuple[Meaning, float], ...]:
     rows = book.outcomes_of[check.base]
     said_words = comparable(words, book.barrels)
-    scores = book.outcomes.scores(said_words)
+    scores = book.outcomes.scores_within(said_words)
     denied = _denied_usual(check, said_words, scores, book)
     said, scope = numbers_in(words), _scope(words, book)
     found = []
@@ -132,7 +132,7 @@ def _denied_usual(check: Check, said: Sequence[Word], scores: NDArray[np.float64
     if plain is None:
         return 0.0
     others = [row for place, row in enumerate(book.outcomes_of[check.base]) if place != check.usual]
-    scored = book.outcomes.scores(plain)
+    scored = book.outcomes.scores_within(plain)
     best = max(others, key=lambda row: float(scored[row]))
     turned = float(scored[best]) - (MANY if len(others) > FEW else 0.0)
     turned = turned if book.outcomes.leans.agreement(said, best) <= 0 else 0.0
@@ -193,6 +193,19 @@ def limits_of(label: str) -> tuple[float, float] | None:
     ):
         return 0.0, most
     return (most, most) if not number.counts else None
+
+
+def labelled(check: Check, said: Sequence[Number]) -> str:
+    """Return the only outcome whose label begins with limits that a lone number lies in, "" if there is none."""
+    found = [
+        outcome.id
+        for outcome in check.outcomes
+        if outcome.label[:1].isdigit()
+        and (limits := limits_of(outcome.label)) is not None
+        and len(said) == 1
+        and limits[0] <= said[0].value <= limits[1]
+    ]
+    return found[0] if len(found) == 1 else ""
 
 
 def plain_outcome(check: Check, reply: str) -> str:

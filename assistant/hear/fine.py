@@ -40,6 +40,7 @@ PRAISED = re.compile(rf"( {VERB})*( {GOOD})( (on|in) (all|every|each)( \w+)?)?(?
 LATER = re.compile(
     r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b"
 )
+HELPING = re.compile(r"\b(cups?|glass|drinks?|pints?|pours?|lot|batch|one|some) of (the )?$")  # not all there is
 CONTRARY = frozenset(["not", "was", "were", "never", "used"])
 
 
@@ -99,6 +100,8 @@ def _praise(line: Line, begin: int, end: int) -> Span | None:
     lead = len(plain) - len(plain.lstrip(" "))
     match = PRAISED.match(plain[max(lead - 1, 0) :])
     if match is None or LATER.match(plain[max(lead - 1, 0) + match.end() :]):
+        return None
+    if HELPING.search(text[:begin]):
         return None
     before = text[:begin].split()[-2:]
     if CONTRARY & {*before, *match[0].split()}:

@@ -20,6 +20,7 @@ from assistant.hear.line import Line
 from assistant.hear.making import Maker
 from assistant.hear.replying import Replier
 from assistant.hear.rest import covered
+from assistant.hear.taking_back import taken_back
 from assistant.hear.telling import Teller
 
 if TYPE_CHECKING:
@@ -43,9 +44,29 @@ def hear(
     if not line.words:
         return (), text
     check = phrasebook.check(asked) if asked else None
+    back = taken_back(line)
     heard = Heard()
-    _Listener(line, check, phrasebook, heard, Maker(machine, phrasebook, line)).listen()
+    if back is not None:
+        value = "line" if back.turn else ""
+        heard.add(Fact("correct", value=value, words=line.typed(back.span)), back.span)
+    turn = back.turn if back is not None else 0
+    if turn:  # what follows stands instead of what precedes
+        heard = _after(line, turn, check, phrasebook, machine, heard)
+    else:
+        _Listener(line, check, phrasebook, heard, Maker(machine, phrasebook, line)).listen()
     return covered(line, _well_aimed(heard.facts, check))
+
+
+def _after(
+    line: Line, turn: int, check: Check | None, book: Phrasebook, machine: Machine, heard: Heard
+) -> Heard:
+    """Return what was understood, with that of the words from a place on."""
+    if turn < len(line.words):
+        rest, later = Line.made_of(line.words[turn:], line.text, book), Heard()
+        _Listener(rest, check, book, later, Maker(machine, book, rest)).listen()
+        for fact, (first, end) in later.facts:
+            heard.add(fact, (first + turn, end + turn))
+    return heard
 
 
 def _well_aimed(facts: list[tuple[Fact, Span]], check: Check | None) -> list[tuple[Fact, Span]]:
@@ -70,7 +91,6 @@ class _Listener(Ear):
         """Understand the line: what takes back, asks back and answers first, then what is volunteered."""
         replier = Replier(self.line, self.check, self.book, self.heard, self.make)
         teller = Teller(self.line, self.check, self.book, self.heard, self.make)
-        self._correction()
         self._question()
         asks = not self.heard.facts and replies.is_request(self.line.plain)
         if asks and not self._nearly_an_answer():
@@ -100,19 +120,8 @@ class _Listener(Ear):
         end = next((at + 1 for at, word in enumerate(words) if word.is_mark), len(words))
         return (0, end) if sum(map(weighty, words[end:])) >= TELLS else self.whole
 
-    def _correction(self) -> None:
-        found = replies.corrections(self.line.plain) or replies.corrections(self.line.joined)
-        if found:
-            first, last = found[0].span[0], found[-1].span[1]
-            near = last - first <= sum(end - begin for begin, end in (each.span for each in found)) + ASIDE
-            self._plain(
-                replace(found[0], span=(first, last) if near else found[0].span),
-                self.check.id if self.check else "",
-            )
-
-    def _plain(self, found: Found, name: str = "") -> None:
-        fact = Fact("correct", id=name) if found.kind == "correct" else Fact("unsure")
-        fact = Fact("cannot") if found.kind == "cannot" else fact
+    def _plain(self, found: Found) -> None:
+        fact = Fact("cannot") if found.kind == "cannot" else Fact("unsure")
         self.heard.add(replace(fact, words=self.line.typed(found.span)), found.span)
 
     def _question(self) -> None:

@@ -31,7 +31,11 @@ class Line:
     @classmethod
     def of(cls, text: str, book: Phrasebook) -> Line:
         """Return a line with slips of spelling mended."""
-        words = unpadded(ungreeted(book.vocabulary.mended(words_of(text))))
+        return cls.made_of(unpadded(ungreeted(book.vocabulary.mended(words_of(text)))), text, book)
+
+    @classmethod
+    def made_of(cls, words: tuple[Word, ...], text: str, book: Phrasebook) -> Line:
+        """Return a line of some words of a text."""
         return cls(
             text,
             words,

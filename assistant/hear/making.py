@@ -29,7 +29,8 @@ if TYPE_CHECKING:
     from assistant.hear.unasked import Told
     from graph.machine import Check, Machine
 
-DANGER, APART = 0.6, 0.08  # likewise a dangerous one, where asking first costs more than stopping
+DANGER, APART = 0.72, 0.18  # likewise a dangerous one, where asking first costs more than stopping
+SCARE, SCARED = 0.6, 0.65  # how close words come to a danger of the safety screen to be heard, to be certain
 OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
 PLAIN = 0.75  # how close they must come to be taken without asking
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
@@ -180,8 +181,8 @@ class Maker:
                 continue
             meaning, score, lead = told
             safety = meaning.check in self.book.safety
-            if score >= (DANGER if safety else OPEN):
-                plain = safety or (score >= PLAIN and lead >= CLEAR)
+            if score >= (SCARE if safety else OPEN):
+                plain = score >= SCARED if safety else score >= PLAIN and lead >= CLEAR
                 check = self.book.checks[meaning.check]
                 found.append((span, self.outcome(check, meaning.outcome, score, span, certain=plain)))
         return found
@@ -196,9 +197,10 @@ class Maker:
         found = []
         for span in (*segments, *whole):
             told = self._unusual(span, rows) if rows.size and self._weight(span) >= FEAR else None
-            if told is not None and told[1] >= DANGER and self._within(told[0], span):
+            if told is not None and told[1] >= SCARE and self._within(told[0], span):
                 check = self.book.checks[told[0].check]
-                found.append((span, self.outcome(check, told[0].outcome, told[1], span)))
+                plain = told[1] >= SCARED
+                found.append((span, self.outcome(check, told[0].outcome, told[1], span, certain=plain)))
         return found[:1]
 
     def _within(self, meaning: Meaning, span: Span) -> bool:

@@ -117,7 +117,7 @@ def compared(machine: Machine) -> Compared:
     return Compared(
         Vocabulary.of(_all_words(machine, firsts)),
         told.regressed(_families(told, relations.siblings(firsts))),
-        Table.of(outcomes, concepts),
+        Table.of(outcomes, concepts).told_apart(),
     )
 
 

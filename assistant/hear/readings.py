@@ -69,6 +69,9 @@ SAYS = frozenset(["at", "is", "on", "says", "reads", "reading", "showing", "show
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
 ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
 UNCOUNTED = LINKS | ZERO_WORDS | SMALL_WORDS
+BOTH_WAYS = ("_offset", "_change")  # how quantities are called that may be above or below nothing
+SHORT_OF = frozenset(["low", "under", "below", "down", "short", "light", "less", "lean", "lower"])
+FALLEN = frozenset(["down", "fell", "fallen", "dropped", "lost", "sank", "minus", "dipped", "low", "under"])
 TOP = 99.0
 PER_HOUR = 60.0
 
@@ -187,6 +190,7 @@ def asked_readings(
     """Return the numbers of a reply to a question that asks for a quantity."""
     unit = quantities.units.get(base, "")
     places = {at for mention in mentions for at in range(mention.start, mention.end)}
+    numbers = [_with_sign(words, number) for number in numbers] if base.endswith(BOTH_WAYS) else numbers
     told = [_as_asked(words, number, unit, beside=number.end in places) for number in numbers]
     run = [number for number in told if number and quantities.takes(base, number)]
     if base not in quantities.per_barrel or len(run) == 1:
@@ -195,6 +199,13 @@ def asked_readings(
         run = _said_otherwise(words, base, quantities)
     first = min((number.start for number in run), default=0)
     return placed(base, run, first, mentions, quantities)
+
+
+def _with_sign(words: Sequence[Word], number: Number) -> Number:
+    """Return a number with the sign that words give it: "1 low", "down 3"."""
+    before, after = (words[at].text if 0 <= at < len(words) else "" for at in (number.start - 1, number.end))
+    less = after in SHORT_OF or before in FALLEN
+    return replace(number, value=-number.value) if less and number.value > 0 and not number.high else number
 
 
 def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool) -> Number | None:

@@ -1,4 +1,4 @@
-"""Replies that are the same whatever was asked: yes, no, not sure, can't, a question back, a correction.
+"""Replies that are the same whatever was asked: yes, no, not sure, can't, a question back.
 
 Rule of the file: patterns of plain English over normal words ("dunno" is "do not know" by then).
 """
@@ -43,39 +43,6 @@ CANNOT = re.compile(
     r"(can not|could not) (see|read|hear|feel|find) (it|that|them|any|anything|one)( from here)?( ?[.!,])*$|"
     r"(room|door|cupboard|cellar|store|cage|office|cabinet|shed|place)( \w+)? (is|are|was) (all )?locked|"
     r"^i can not( do (it|that))?$)"
-)
-CORRECT = re.compile(
-    r"\b(scratch that|strike (that|my last( answer)?|that last( one| bit)?|the last( answer| one)?)|"
-    r"ignore (that|what i (just )?said|my last( answer)?|the last( one| bit)?)( last (bit|one|answer))?|"
-    r"forget (that|what i (just )?said|the last( one| bit)?)|(sorry )?(no )?i (meant|mean to say|"
-    r"mean) (to say )?(?!it\b)|make (that|it)|correction|my (mistake|bad|error|fault)|"
-    r"(i was|i am|i have got it|i got it|i got that|that was|that is|i had it|i had that) wrong|(i )?(read|"
-    r"said|told you|put|gave you|answered)( \w+){0,4} wrong|"
-    r"no wait|wait no|wait|hang on no|no hang on|hold on no|no hold on|no sorry|sorry no|oops|whoops|"
-    r"i take (that|it) back|take that back|"
-    r"looking at the wrong( \w+)?|(that was |it was |it is |i gave you |i meant )the (wrong|other) (one|"
-    r"barrel|"
-    r"side|dial|clock|gauge|bottle|tap|box|number|tub)|"
-    r"i (lied|misread|miscounted|misheard|mistyped)|i was mistaken|i (have )?made (a|an) (mistake|error)|"
-    r"let me correct (that|myself)|^(sorry |oh |no |oops |ah |, )*wrong (one|barrel|side|dial|clock|gauge|"
-    r"number|flavour|way round)|change that to|should have said|i tell a lie|tell a lie)\b"
-    r"|^(no |sorry |oh |ah |well |hmm |hm |, )*actually\b"
-    r"|\b(ignore|disregard|cancel|undo) (that|this|(the |my )?last|what i (just )?said)"
-    r"( (last )?(one|bit|answer|line))?\b"
-    r"|\b(i )?thought it was( \w+){1,4} (, )?(but )?(it )?turns out\b|\bforgive me\b"
-    r"|\bi said \w+( \w+)? (, )?(but |and )?(it is|i meant|that is)\b"
-    r"|\bdisregard\b|\bi (misspoke|stand corrected)\b|\b(on )?second thoughts?\b|\btypo\b"
-    r"|\bi (was looking|looked|have looked) at the wrong( \w+)?\b"
-    r"|\b(got|had|have got|mixed) (them|it|those|these|that|the two) (mixed up|muddled( up)?|"
-    r"back to front|up)\b"
-    r"|\b(i )?got muddled\b|\bchange (that|my)( last)? answer\b|\bthat is not right ,? ?sorry\b"
-    r"|^(oh |no |, )*(apologies|wrong|i beg your pardon|beg pardon|my apologies) (, )?"
-    r"(it|that|i) (is|was|meant)\b"
-    r"( the (wrong|other) \w+)?"
-    r"|\b(that )?should (read|say) (?=\d)|(?<=\d) (, )?i mean$|^not \d+ (, )?(but |it is )?(?=\d)"
-    r"|\bnot that one (, )?(the )?other\b( one)?"
-    r"|^(oh |no |ah |, )*sorry (, )?(it|that) (is|was) (?=the (left|right|middle|other)|barrel|number)"
-    r"|^(oh |no |ah |, )*sorry (, )?(it is |that is |i mean )?(?=\d)|(?<=\d\d) (, )?not (?=\d\d)"
 )
 WHERE = re.compile(
     r"^((but|and|sorry|ok|er|um|so|hang on|right|well|hm|hmm|,) )*(where|whereabouts)\b|"
@@ -159,11 +126,6 @@ def leading(joined: Joined) -> Found | None:
     """Return the yes or no that a line opens with."""
     match = LEAD.match(joined.text)
     return Found(match[2], joined.span(match)) if match and match[0].strip() else None
-
-
-def corrections(joined: Joined) -> tuple[Found, ...]:
-    """Return the words that take something back."""
-    return tuple(Found("correct", joined.span(match)) for match in CORRECT.finditer(joined.text))
 
 
 def unsure(joined: Joined) -> Found | None:

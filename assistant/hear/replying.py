@@ -126,7 +126,11 @@ class Replier(Ear):
         others = [named for named in self.named_readings() if named.base != base]
         taken = {at for named in others for at in range(*named.span)}
         numbers = [n for n in free_numbers(line.words, line.numbers, line.mentions) if n.start not in taken]
-        if not base and numbers and self._only_numbers():
+        only = not base and bool(numbers) and self._only_numbers()
+        if only and (outcome := answering.labelled(check, numbers)):
+            self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
+            return True
+        if only:
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
         if not found and numbers and numbers[0].unit:

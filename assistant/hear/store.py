@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from assistant.hear.apart import Apart
 from assistant.hear.lean import Leans
 from assistant.hear.match import Index
 from assistant.hear.phrasebook import Compared, concepts_of
@@ -30,9 +31,10 @@ if TYPE_CHECKING:
 
     Arrays = dict[str, NDArray[Any]]
 
-FORMAT = 3
+FORMAT = 4
 TABLES = ("symptoms", "outcomes")
 SPACES = ("tokens", "letters", "whole")
+PARTS = ("weights", "starts", "places")
 BROKEN = (zipfile.BadZipFile, EOFError, OSError, KeyError, TypeError, IndexError, RuntimeError)
 
 
@@ -54,6 +56,8 @@ def dump(kept: Compared) -> bytes:
         if table.regression is not None:
             words[f"{name}.classes"] = table.classes
             arrays[f"{name}.regression"] = table.regression.weights
+        if table.apart is not None:
+            arrays.update({f"{name}.apart.{part}": getattr(table.apart, part) for part in PARTS})
     arrays["words"] = np.frombuffer(json.dumps(words, ensure_ascii=False).encode(), dtype=np.uint8)
     buffer = io.BytesIO()
     np.savez(buffer, **arrays)  # type: ignore[arg-type]  # numpy's own keyword may not be named by ours
@@ -83,6 +87,8 @@ def _table(name: str, words: Mapping[str, Any], arrays: Arrays, machine: Machine
     meanings = tuple(Meaning(*parts) for parts in words[name])
     leans = Leans({stem: dict(by) for stem, by in words[f"{name}.leans"]})
     table = Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine), leans)
+    if f"{name}.apart.weights" in arrays:
+        table = replace(table, apart=Apart(*(arrays[f"{name}.apart.{part}"] for part in PARTS)))
     if f"{name}.classes" not in words:
         return table
     fitted = Regression(telling(tokens), arrays[f"{name}.regression"])

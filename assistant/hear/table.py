@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from assistant.hear import apart
 from assistant.hear.barrel_words import COLOUR_WORDS, FLAVOURS, SIDES
 from assistant.hear.features import Concepts, letters, tokens, weighty
 from assistant.hear.lean import Leans
@@ -35,6 +36,7 @@ TOKENS, LETTERS, WHOLE = (
 TOP = TOKENS + LETTERS + WHOLE
 ALIKE, EXACT = 0.995, 0.3  # so close to a phrase is the phrase itself, which counts so much more
 SHARE = 0.2  # what the probability counts beside likeness
+WITHIN = 0.6  # what the weighing of a check's own phrases counts beside likeness
 FOREIGN = 0.5  # what a word that no phrase has counts beside others
 FEWEST_WORDS = 2  # words that a phrase about figures must have besides
 
@@ -63,6 +65,7 @@ class Table:
     leans: Leans
     regression: Regression | None = None
     classes: tuple[int, ...] = ()  # meaning -> class of the regression
+    apart: apart.Apart | None = None
 
     @classmethod
     def of(cls, entries: Iterable[tuple[Meaning, Iterable[tuple[Word, ...]]]], concepts: Concepts) -> Table:
@@ -94,17 +97,31 @@ class Table:
     def scores(self, words: Sequence[Word]) -> NDArray[np.float64]:
         """Return how close comparable words come to each meaning, 0 to 1, shape (meanings,)."""
         said = tokens(words, self.concepts)
+        total = self._total(said, self._near(said, words))
+        if self.regression is None:
+            return total
+        shares = self.regression.probabilities(said, self.tokens)[list(self.classes)]
+        return _mixed(total, shares, SHARE)
+
+    def scores_within(self, words: Sequence[Word]) -> NDArray[np.float64]:
+        """Return how close words come to each outcome where only outcomes of the same check compete."""
+        said = tokens(words, self.concepts)
+        near = self._near(said, words)
+        total = self._total(said, near)
+        return total if self.apart is None else _mixed(total, self.apart.shares(near), WITHIN)
+
+    def _near(self, said: dict[str, float], words: Sequence[Word]) -> NDArray[np.float64]:
+        """Return how close words come to each phrase, shape (phrases,)."""
         near = TOKENS * self.tokens.cosines(said, FOREIGN)
-        near += LETTERS * self.letters.cosines(letters(words), FOREIGN)
+        return near + LETTERS * self.letters.cosines(letters(words), FOREIGN)
+
+    def _total(self, said: dict[str, float], near: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return how close words come to the nearest phrase of each meaning and to all of them together."""
         best = np.zeros(len(self.meanings))
         np.maximum.at(best, self.owners, near)
         best += EXACT * (best >= ALIKE)
         total: NDArray[np.float64] = (best + WHOLE * self.whole.cosines(said, FOREIGN)) / TOP
-        if self.regression is None:
-            return total
-        shares = self.regression.probabilities(said, self.tokens)[list(self.classes)]
-        mixed: NDArray[np.float64] = (total + SHARE * shares) / (1.0 + SHARE)
-        return mixed
+        return total
 
     def closest(self, words: Sequence[Word], meaning: Meaning) -> float:
         """Return how close comparable words come to the nearest phrase of one meaning, by words alone."""
@@ -115,6 +132,17 @@ class Table:
         """Return the table with a regression of its phrases; `classes` has one class for each meaning."""
         fitted = fit(self.tokens, [classes[owner] for owner in self.owners])
         return replace(self, regression=fitted, classes=tuple(classes))
+
+    def told_apart(self) -> Table:
+        """Return the table with its phrases weighed within each check; outcomes of one stand together."""
+        checks = {name: number for number, name in enumerate(dict.fromkeys(m.check for m in self.meanings))}
+        spaces = ((self.tokens, TOKENS), (self.letters, LETTERS))
+        return replace(self, apart=apart.fit(spaces, self.owners, [checks[m.check] for m in self.meanings]))
+
+
+def _mixed(total: NDArray[np.float64], shares: NDArray[np.float64], weight: float) -> NDArray[np.float64]:
+    mixed: NDArray[np.float64] = (total + weight * shares) / (1.0 + weight)
+    return mixed
 
 
 def phrases(texts: Iterable[str], barrels: Barrels, *, figures: bool) -> list[tuple[Word, ...]]:

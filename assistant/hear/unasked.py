@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from assistant.hear.features import weighty
+from assistant.hear.features import MASKS, weighty
 from assistant.hear.mention import named
 from assistant.hear.polarity import CONTRAST, NEGATIONS, answers, ends
 from assistant.hear.table import Meaning, comparable
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 LEAD = 0.8  # what being ahead of the next counts beside being close
 FEWEST = 0.38  # trust below this, and nothing was understood
 LONE = 0.5  # likewise where one word alone carries the meaning
+NAMED_ONLY = 0.9  # likewise where there is nothing but a barrel's name: "not the cola"
 PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
 IMPLIED = 0.7  # how close a denial must come that no word of denial states, to be taken without asking
@@ -219,7 +220,9 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
         found = replace(found, sure=other.max() < max(found.score - UNCLEAR, DENIED))
     if OPERATING.match(" ".join(word.text for word in said)):
         found = replace(found, sure=False)
-    return found if found.trust >= FEWEST and (carrying > 1 or found.score >= LONE) else None
+    named_only = not carrying and any(word.text in MASKS for word in said)
+    enough = NAMED_ONLY if named_only else LONE if carrying < 2 else 0.0  # noqa: PLR2004 - one word alone
+    return found if found.trust >= FEWEST and found.score >= enough else None
 
 
 def _turned(said: Sequence[Word], straight: NDArray[np.float64], book: Phrasebook) -> tuple[Word, ...] | None:

@@ -35,7 +35,13 @@ if TYPE_CHECKING:
     from assistant.hear.mention import Scope
     from assistant.hear.words import Word
     from graph.machine import Machine
-SUBJECT_OF = listed("is was has fine ok good does will keeps pours tastes looks will can not")
+SUBJECT_OF = listed(
+    """
+    is was has fine ok good does will keeps keep pours pour tastes looks will can not gives give says say reads
+    shows still got gets went goes comes came stopped started won wants needs works sounds feels smells just only
+    on never
+    """
+)
 SHORT = 2  # letters of words that are too short to be a part's name
 
 
@@ -139,6 +145,7 @@ class Barrels:
         figure = figure or (at > 0 and words[at - 1].is_number and (end == len(words) or words[end].is_mark))
         figure = figure or _beside_side(words, at, end)
         named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1 or figure
+        named = named or (text in {"middle", "centre"} and (at == 0 or words[at - 1].is_mark))
         if (
             not barrel
             or not named
@@ -209,8 +216,16 @@ def _is_name(words: Sequence[Word], at: int) -> bool:
     """Tell whether a colour is a barrel's name: "the brown", "on brown", all there is; not "it is brown"."""
     alone = all(word.is_mark or word.text in FILLERS - PRONOUNS for i, word in enumerate(words) if i != at)
     begins = at == 0 or words[at - 1].is_mark or words[at - 1].text == "and"
-    subject = begins and text_at(words, at + 1) in SUBJECT_OF
+    subject = begins and (text_at(words, at + 1) in SUBJECT_OF or text_at(words, at + 1).isdecimal())
+    subject = subject or _joined_to_another(words, at)
     return alone or subject or text_at(words, at - 1) in {"the", "on"} or text_at(words, at + 1) in SIDES
+
+
+def _joined_to_another(words: Sequence[Word], at: int) -> bool:
+    """Tell whether another colour or flavour is joined to one: "red and blue"."""
+    names = COLOUR_WORDS | set(COLOURS)
+    before = text_at(words, at - 1) == "and" and text_at(words, at - 2) in names
+    return before or (text_at(words, at + 1) == "and" and text_at(words, at + 2) in names)
 
 
 def _singular(text: str) -> str:

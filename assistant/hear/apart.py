@@ -1,0 +1,86 @@
+"""Which outcome of one check is meant, as told apart from the others of that check alone.
+
+Likeness finds the nearest phrase among all; this weighs every phrase of the check for and against each of its
+outcomes. Kernel ridge regression on the likeness of phrases, one indicator an outcome, solved outright: Hastie,
+Tibshirani and Friedman 2009, sections 5.8.2 and 12.3.7. Deterministic.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+
+    from assistant.hear.match import Index
+
+RIDGE = 0.1  # what is added to the likeness of a phrase with itself, so that no single phrase rules
+
+Spaces = tuple[tuple["Index", float], ...]  # feature spaces, each with its share of the likeness
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """What each phrase says for the outcomes of its own check.
+
+    `weights` has shape (phrases, most outcomes of any check); the phrases of a check stand together, from
+    `starts` on; `places` tells where the share of each meaning stands in the sums, row by row.
+    """
+
+    weights: NDArray[np.float32]
+    starts: NDArray[np.int32]
+    places: NDArray[np.int32]
+
+    def shares(self, near: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return how far a likeness with every phrase speaks for each meaning, about 0 to 1, clipped."""
+        sums = np.add.reduceat(near[:, None] * self.weights, self.starts, axis=0)
+        shares: NDArray[np.float64] = np.clip(sums.ravel()[self.places], 0.0, 1.0)
+        return shares
+
+
+def fit(spaces: Spaces, owners: NDArray[np.int32], groups: Sequence[int]) -> Apart:
+    """Return the weights of phrases; `owners` has the meaning of each, `groups` the check of each meaning.
+
+    Phrases and meanings of one check must stand together.
+    """
+    group_of = np.asarray(groups)
+    firsts = np.flatnonzero(np.diff(group_of, prepend=-1))  # first meaning of each check
+    group_at = np.cumsum(np.diff(group_of, prepend=-1) != 0) - 1
+    inner = np.arange(len(group_of)) - firsts[group_at]
+    starts = np.searchsorted(owners, firsts)
+    weights = np.zeros((len(owners), int(inner.max(initial=0)) + 1), dtype=np.float32)
+    rows = [_by_row(index) for index, _ in spaces]
+    for first, end in zip(starts, [*starts[1:], len(owners)], strict=True):
+        likeness = sum(
+            share * _gram(by_row, index, first, end)
+            for by_row, (index, share) in zip(rows, spaces, strict=True)
+        )
+        wanted = np.eye(weights.shape[1])[inner[owners[first:end]]]
+        weights[first:end] = np.linalg.solve(likeness + RIDGE * np.eye(end - first), wanted)
+    places = group_at * weights.shape[1] + inner
+    return Apart(weights, starts.astype(np.int32), places.astype(np.int32))
+
+
+def _by_row(index: Index) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Return the entries of an index in order of phrase, and the feature of each entry."""
+    held = [last - first for first, last, _ in index.spans.values()]
+    return np.argsort(index.rows, kind="stable"), np.repeat(np.arange(len(held)), held)
+
+
+def _gram(
+    by_row: tuple[NDArray[np.int64], NDArray[np.int64]], index: Index, first: int, end: int
+) -> NDArray[np.float64]:
+    """Return the likeness of phrases first to end with each other, shape (end - first, end - first)."""
+    order, features = by_row
+    low, high = np.searchsorted(index.rows[order], [first, end])
+    entries = order[low:high]
+    names, columns = np.unique(features[entries], return_inverse=True)
+    dense = np.zeros((end - first, len(names)))
+    dense[index.rows[entries] - first, columns] = index.weights[entries]
+    likeness: NDArray[np.float64] = dense @ dense.T
+    return likeness
