@@ -100,7 +100,6 @@ def cache_folder() -> Path:
 def _code_seal() -> bytes:
     """Return a mark of the code that compiles: a checkout in development has one version for long."""
     names = (
-        "expand.py",
         "compile.py",
         "likelihood.py",
         "prior.py",
@@ -112,8 +111,9 @@ def _code_seal() -> bytes:
     )
     folder = files("graph")
     found = [folder.joinpath(name) for name in names]
-    models = sorted(folder.joinpath("pack").iterdir(), key=lambda file: file.name)
-    found += [file for file in models if file.name.endswith(".py")]
+    for package in ("pack", "expand"):
+        modules = sorted(folder.joinpath(package).iterdir(), key=lambda file: file.name)
+        found += [file for file in modules if file.name.endswith(".py")]
     return b"".join(hashlib.sha256(file.read_bytes()).digest() for file in found)
 
 

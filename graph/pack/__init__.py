@@ -2,7 +2,7 @@
 
 Rules of the file: models only say what a *field* may be; what must hold between elements is
 checked in `check.py`, so that all problems of a pack can be reported at once. References are
-plain strings, resolved in `expand.py`:
+plain strings, resolved in `expand`:
 
     gas_supply.cylinder.empty            a fault, event or symptom by its id
     blending.syrup_solenoid.shut         a repeated element: the same barrel where the element that
