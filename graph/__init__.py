@@ -19,7 +19,7 @@ Legend of words, used exactly so everywhere:
 Array letters: N faults, C checks, K outcomes, J classes, R remedies.
 """
 
-from graph.case import Advice, Belief, Case, Conflict, Finding, Ranked
+from graph.case import Case
 from graph.errors import (
     GraphError,
     ImpossibleEvidence,
@@ -30,6 +30,7 @@ from graph.errors import (
     TreeInvalid,
     UnitUnknown,
 )
+from graph.findings import Advice, Belief, Conflict, Finding, Ranked
 from graph.machine import Machine
 
 __all__ = [

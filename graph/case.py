@@ -7,7 +7,6 @@ always gets the same answer.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -17,8 +16,10 @@ import numpy as np
 from graph.arrays import TINY, tally
 from graph.belief import Posterior, Weighed, posterior_of, unweighed, weigh
 from graph.candidates import may_do
-from graph.choose import LOOK_AHEAD, By, Reason, Stop, rank, verdict
+from graph.choose import LOOK_AHEAD, By, Stop, rank, verdict
+from graph.elements import Elements
 from graph.evidence import Evidence, check_evidence, decibans, repair_evidence
+from graph.findings import Advice, Belief, Conflict, Finding, Ranked
 from graph.plan import Plan, make_plan
 from graph.reading import Band, Display, outcome_weights
 from graph.search import Found, best_checks
@@ -29,14 +30,7 @@ if TYPE_CHECKING:
 
     from graph.arrays import Floats, Ints
     from graph.machine import (
-        Caution,
-        Check,
-        Component,
-        Fault,
-        Gate,
         Machine,
-        Place,
-        Quantity,
         Remedy,
     )
     from graph.tables import Tables
@@ -46,144 +40,17 @@ REMEMBERED = 192  # posteriors kept; each holds a matrix over signatures, up to 
 CALM_CONFLICT = 0.0  # bits; answers that fit worse than chance lie above
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """One piece of evidence.
-
-    `weights` are over the outcomes of `check`: (0, 1, 0) for a plain answer, softer for a reading.
-    `check` may be "work:<remedy>", with weights over (cured, not cured). `cured` names the remedies that
-    had been done before this was seen.
-    """
-
-    check: str
-    weights: tuple[float, ...]
-    role: str
-    cured: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Belief:
-    """What is believed, by id, most probable first; probabilities are of being present or needed."""
-
-    causes: tuple[tuple[str, float], ...]
-    remedies: tuple[tuple[str, float], ...]
-    components: tuple[tuple[str, float], ...]
-    nothing: float
-    unknown: float
-    several: float
-    bits: float  # entropy of what to do
-
-    def cause(self, fault: str) -> float:
-        """Return the probability that `fault` is present."""
-        return dict(self.causes)[fault]
-
-
-@dataclass(frozen=True, slots=True)
-class Ranked:
-    """One check with what it is expected to tell and to cost."""
-
-    check: str
-    bits_remedy: float
-    bits_fault: float
-    minutes: float
-    score: float
-    outcomes: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Advice:
-    """Act or ask. `act` is false only for the reason "ask"."""
-
-    act: bool
-    remedy: str
-    probability: float
-    cost_act: float
-    cost_ask: float
-    reason: Reason
-
-
-@dataclass(frozen=True, slots=True)
-class Conflict:
-    """How badly the answers fit together: above zero bits, worse than chance.
-
-    `suspect` is the finding whose removal helps most, None while all is well.
-    """
-
-    bits: float
-    suspect: int | None
-
-
-class Case:
+class Case(Elements):
     """See the head of this file."""
 
     def __init__(self, machine: Machine, tables: Tables) -> None:
-        self.machine = machine
+        super().__init__(machine)
         self.tables = tables
         self._posterior: Callable[[tuple[Finding, ...]], Posterior] = lru_cache(REMEMBERED)(self._weigh)
         self._weighed: Callable[[tuple[Finding, ...]], Weighed] = lru_cache(REMEMBERED)(self._fold)
         self._evidence: Callable[[Finding], Evidence] = lru_cache(REMEMBERED)(self._see)
         self._price_lists: dict[str, Floats] = {}
         self._plans: dict[tuple[str, tuple[str, ...]], tuple[Plan, Mapping[str, int]]] = {}
-
-    # -- elements by id ------------------------------------------------------------------------
-
-    @cached_property
-    def _check_at(self) -> Mapping[str, int]:
-        return {check.id: index for index, check in enumerate(self.machine.checks)}
-
-    @cached_property
-    def _fault_at(self) -> Mapping[str, int]:
-        return {fault.id: index for index, fault in enumerate(self.machine.faults)}
-
-    @cached_property
-    def _remedy_at(self) -> Mapping[str, int]:
-        return {remedy.id: index for index, remedy in enumerate(self.machine.remedies)}
-
-    @cached_property
-    def _others(self) -> Mapping[str, Mapping[str, object]]:
-        machine = self.machine
-        kinds = ("components", "cautions", "gates", "quantities", "places")
-        return {kind: {element.id: element for element in getattr(machine, kind)} for kind in kinds}
-
-    def has_check(self, name: str) -> bool:
-        """Return whether there is a check or symptom of that id."""
-        return name in self._check_at
-
-    def position(self, name: str) -> int:
-        """Return where a check or symptom stands in the tables; KeyError when there is none."""
-        return self._check_at[name]
-
-    def check(self, name: str) -> Check:
-        """Return a check or symptom; KeyError when there is none."""
-        return self.machine.checks[self._check_at[name]]
-
-    def fault(self, name: str) -> Fault:
-        """Return a fault; KeyError when there is none."""
-        return self.machine.faults[self._fault_at[name]]
-
-    def remedy(self, name: str) -> Remedy:
-        """Return a remedy; KeyError when there is none."""
-        return self.machine.remedies[self._remedy_at[name]]
-
-    def component(self, name: str) -> Component:
-        """Return a component; KeyError when there is none."""
-        return self._others["components"][name]  # type: ignore[return-value]
-
-    def caution(self, name: str) -> Caution:
-        """Return a caution; KeyError when there is none."""
-        return self._others["cautions"][name]  # type: ignore[return-value]
-
-    def gate(self, name: str) -> Gate:
-        """Return a gate; KeyError when there is none."""
-        return self._others["gates"][name]  # type: ignore[return-value]
-
-    def quantity(self, name: str) -> Quantity:
-        """Return a quantity; KeyError when there is none."""
-        return self._others["quantities"][name]  # type: ignore[return-value]
-
-    def place(self, name: str) -> Place:
-        """Return a place; KeyError when there is none."""
-        return self._others["places"][name]  # type: ignore[return-value]
 
     # -- evidence ------------------------------------------------------------------------------
 

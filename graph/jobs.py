@@ -19,7 +19,8 @@ from graph.visit import worth_carrying
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
-    from graph.case import Case, Finding
+    from graph.case import Case
+    from graph.findings import Finding
     from graph.machine import Remedy
 
 MOST_TRIES = 4  # remedies tried by one person before they give up

@@ -19,7 +19,8 @@ from graph.plan import class_of
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from graph.case import Case, Finding
+    from graph.case import Case
+    from graph.findings import Finding
 
 NOTHING, UNKNOWN = (), (-1,)  # hypotheses beside sets of fault positions
 MOST_CHECKS = 60  # an interview longer than this has failed

@@ -37,6 +37,8 @@ THINKING = (
     "graph.repair",
     "graph.choose",
     "graph.candidates",
+    "graph.elements",
+    "graph.findings",
     "graph.case",
     "graph.measure",
     "graph.store",

@@ -17,7 +17,7 @@ import numpy as np
 from assistant.library import load_case
 from graph.belief import posterior
 from graph.candidates import open_checks
-from graph.case import Finding
+from graph.findings import Finding
 from graph.gain import gains
 from graph.plan import make_plan
 

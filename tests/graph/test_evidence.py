@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from oracles import Answer, Dense, evidence_list, random_tables
 from strategies import SLIPS, distributions, sample_case, situations
 
-from graph.case import Finding
+from graph.findings import Finding
 from graph.evidence import (
     HELPED,
     HELPED_NOTHING,
