@@ -96,3 +96,28 @@ def test_what_a_sound_machine_shows_passes_every_proof():
     ]
 
     assert failing == []
+
+
+UNDER_PRESSURE = re.compile(
+    r"(fill|purge|take three|sample|let it|leak-by|read|call a fill|run it)\b", re.IGNORECASE
+)
+OPENED = re.compile(r"\b(open|gas on)\b", re.IGNORECASE)
+SHUTS = "gate.fluids"
+
+
+def shut_too_long(remedy):
+    """Return the steps that need pressure while water, gas and syrup still stand shut."""
+    shut, late = False, []
+    for step in remedy.steps:
+        shut = step.gate == SHUTS or (shut and step.gate != "gate.return_to_service")
+        if step.gate != SHUTS and OPENED.search(step.do):
+            shut = False
+        if shut and step.gate != SHUTS and UNDER_PRESSURE.match(step.do):
+            late.append((remedy.id, step.do))
+    return late
+
+
+def test_what_was_shut_is_opened_again_before_a_step_that_needs_pressure():
+    late = [found for remedy in shipped_case().machine.remedies for found in shut_too_long(remedy)]
+
+    assert late == []
