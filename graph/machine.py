@@ -238,6 +238,7 @@ class Gate:
     title: str
     cautions: tuple[str, ...]
     steps: tuple[Step, ...]
+    undo: str = ""  # how what it made safe for a check is put back
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import procedure
+from assistant.engine import procedure, putting_back
 from assistant.engine.candidates import check_barred
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.candidates import may_do
@@ -20,11 +20,9 @@ if TYPE_CHECKING:
     from graph import Case, Ranked
 
 
-def start(case: Case, state: State, check: str, ranked: Ranked | None = None) -> State:
+def start(state: State, check: str, ranked: Ranked | None = None) -> State:
     """Return the state on its way to a check."""
-    gates = case.check(check).gates
-    passed = tuple(name for name in state.passed if name in gates)
-    return replace(state, guarding=check, guard_at=0, ranked=ranked, passed=passed, fresh=())
+    return replace(state, guarding=check, guard_at=0, ranked=ranked, fresh=())
 
 
 def ask_next(case: Case, state: State) -> Turn:
@@ -32,8 +30,10 @@ def ask_next(case: Case, state: State) -> Turn:
     check = case.check(state.guarding)
     if check_barred(case, state, check):  # danger was met on the way
         return _given_up(state), ()
+    state, before = putting_back.put_back(case, state, check.gates)
     items = _items(case, state)
     state, at, shown = procedure.walk(case, state, items, state.guard_at)
+    shown = (*before, *shown)
     state = replace(state, guard_at=at)
     if at < len(items):
         if not may_do(state.role, items[at].roles):  # the role changed on the way
@@ -73,7 +73,8 @@ def take(case: Case, state: State, choice: str) -> Turn:
     cannot = found.step.cannot if found.step is not None else ""
     refused = procedure.barrier(_items(case, state), state.guard_at)
     state, check = replace(state, refused=once(state.refused, *refused)), case.check(state.guarding)
-    return _given_up(state), (wording.not_past_gate(check, cannot),)
+    state, back = putting_back.put_back(case, state)
+    return _given_up(state), (wording.not_past_gate(check, cannot), *back)
 
 
 def _given_up(state: State) -> State:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import deciding, evidence, guard
+from assistant.engine import deciding, evidence, guard, putting_back
 from assistant.engine.candidates import askable, candidates, out_of_question
 from assistant.engine.state import State, Turn, once
 
@@ -24,21 +24,29 @@ def ask_next(case: Case, state: State) -> Turn:
     state, shown = _conflict(case, state)
     due = next((name for name in state.due if askable(case, state, case.check(name))), "")
     if due:
-        state, more = guard.ask_next(case, guard.start(case, state, due))
+        state, more = guard.ask_next(case, guard.start(state, due))
         return state, (*shown, *more)
+    state, more = _act_or_ask(case, state)
+    return state, (*shown, *more)
+
+
+def _act_or_ask(case: Case, state: State) -> Turn:
+    """Decide, where it is time for that; else ask the best check."""
     left = deciding.unbegun(case, state, case.machine.settings.stop["certain"])
     if left is not None:
-        state, more = deciding.send(case, state, left, "not_begun")
-        return state, (*shown, *more)
+        return _decided(case, deciding.send(case, state, left, "not_begun"))
     if len(state.questioned) >= case.machine.settings.stop["questions"]:
-        state, more = deciding.decide_now(case, state)
-        return state, (*shown, *more)
+        return _decided(case, deciding.decide_now(case, state))
     advice, ranked = advised(case, state)
     if advice.act or not ranked:
-        state, more = deciding.decide(case, state, advice)
-    else:
-        state, more = guard.ask_next(case, guard.start(case, state, ranked[0].check, ranked[0]))
-    return state, (*shown, *more)
+        return _decided(case, deciding.decide(case, state, advice))
+    return guard.ask_next(case, guard.start(state, ranked[0].check, ranked[0]))
+
+
+def _decided(case: Case, decided: Turn) -> Turn:
+    """Return a decision, before it how to put back what the checks needed shut or off."""
+    state, back = putting_back.after_checks(case, decided[0])
+    return state, (*back, *decided[1])
 
 
 def advised(case: Case, state: State) -> tuple[Advice, tuple[Ranked, ...]]:

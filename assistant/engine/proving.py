@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.clock import clock_after
-from assistant.engine import asking, checking, closing, evidence, guard, leading, learning, procedure
+from assistant.engine import (
+    asking,
+    checking,
+    closing,
+    evidence,
+    guard,
+    leading,
+    learning,
+    procedure,
+    putting_back,
+)
 from assistant.engine.candidates import askable
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
@@ -23,7 +33,8 @@ def ask_next(case: Case, state: State) -> Turn:
     """Judge what has been seen, or ask for it; when all is in order, ask about the complaint."""
     items = case.remedy(state.remedy).verify
     if state.at >= len(items):
-        return replace(state, open=Question("gone", "gone")), ()
+        state, back = putting_back.put_back(case, state)
+        return replace(state, open=Question("gone", "gone")), back
     item = items[state.at]
     judged = _judged(case, state, item)
     if judged is None:
@@ -37,7 +48,7 @@ def _ask(case: Case, state: State, item: Verification) -> Turn:
     if not (case.has_check(item.check) and askable(case, state, case.check(item.check))):
         return _next(state), (wording.not_proved(),)
     if state.guarding != item.check:
-        state = guard.start(case, state, item.check)
+        state = guard.start(state, item.check)
     return guard.ask_next(case, state)
 
 

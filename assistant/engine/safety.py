@@ -25,7 +25,7 @@ def ask_next(case: Case, state: State) -> Turn:
     for name in case.machine.safety:
         wanted = case.has_check(name) and name not in state.screened
         if wanted and may_do(state.role, case.check(name).roles):
-            return guard.ask_next(case, guard.start(case, state, name))
+            return guard.ask_next(case, guard.start(state, name))
     return replace(state, stage=Stage.LISTENING), ()
 
 

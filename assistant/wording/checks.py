@@ -93,6 +93,10 @@ def gate_title(gate: Gate, of: str) -> Tell:
     return tell("gate", f"{head}: {lower(gate.title)}.", gate.id, gate.ref)
 
 
+def put_back(gate: Gate) -> Tell:
+    return tell("put_back", f"Before you go on: {lower(stop(gate.undo))}", gate.id, gate.ref)
+
+
 def not_past_gate(check: Check, cannot: str) -> Tell:
     own = f" {stop(cannot)}" if cannot else ""
     text = (

@@ -78,7 +78,7 @@ def of_gate(view: View, match: Match) -> Dossier:
         for number, step in enumerate(steps, start=1)
         if step.gate == gate.id
     ]
-    facts: dict[str, Cell] = {"ref": gate.ref, "cautions": ", ".join(gate.cautions)}
+    facts: dict[str, Cell] = {"ref": gate.ref, "cautions": ", ".join(gate.cautions), "put back": gate.undo}
     sections = (
         Section("steps", ("step", "gate", "cautions", "what to do"), _steps(gate.steps)),
         Section("passed at", ("element", "where"), tuple(used)),

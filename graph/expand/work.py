@@ -121,6 +121,7 @@ def gates_of(frame: Frame) -> tuple[Gate, ...]:
             title=gate.title,
             cautions=gate.cautions,
             steps=_steps(frame, gate.steps, SHARED),
+            undo=gate.undo,
         )
         for name, gate in frame.knowledge.gates.items()
     )

@@ -83,6 +83,7 @@ class Gate(Model):
     title: Text
     cautions: tuple[Id, ...] = ()
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]
+    undo: str = ""  # how what it made safe for a check is put back afterwards
     source: Id = "common_practice"
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from casts import Told, parlour_case
 from honest import session
 
-from assistant.engine import Stage, guard
+from assistant.engine import Question, Stage, guard, putting_back
 from assistant.engine.candidates import candidates
 from assistant.engine.effects import Decide
 from assistant.facts import Fact
@@ -329,8 +331,47 @@ def test_a_gate_holds_for_the_next_check_that_needs_it_and_no_longer():
     passed = to_volts().chose("yes", "yes", "yes").state
     assert passed.passed == ("gate.power",)
 
-    assert guard.start(parlour_case(), passed, "barrel.volts@2").passed == ("gate.power",)
-    assert guard.start(parlour_case(), passed, "gas.flat").passed == ()
+    case = parlour_case()
+    kept, shown = guard.ask_next(case, guard.start(passed, "barrel.volts@2"))
+    assert (kept.passed, kept.open.id, shown) == (("gate.power",), "barrel.volts@2", ())
+    left, shown = guard.ask_next(case, guard.start(passed, "gas.flat"))
+    assert left.passed == ()
+    assert [effect.text for effect in shown] == [BACK]
+
+
+BACK = "Before you go on: take the lock off and switch the isolator on."
+
+
+def test_what_a_check_needed_off_is_put_back_before_the_next_question_that_does_not():
+    at_volts = to_volts().chose("yes", "yes", "yes")
+    assert at_volts.state.passed == ("gate.power",)
+    told = at_volts.word("without", "multimeter")
+
+    assert BACK in told.said_back()
+    assert told.state.passed == ()
+
+
+def test_a_gate_that_is_not_passed_ends_what_earlier_ones_made_safe():
+    passed = guard.start(to_volts().chose("yes", "yes", "yes").state, "barrel.paddle_inside@1")
+    told = Told(parlour_case(), guard.ask_next(parlour_case(), passed)[0])
+    assert (told.state.open.id, told.state.passed) == ("gate.power#1", ("gate.power",))
+    told = told.chose("no")
+
+    assert BACK in told.said_back()
+    assert told.state.passed == ()
+
+
+def test_what_a_check_needed_off_is_put_back_where_somebody_is_sent_but_not_before_work_that_needs_it_off():
+    case, passed = parlour_case(), to_volts().chose("yes", "yes", "yes").state
+    sent = replace(passed, stage=Stage.CLOSING, open=None)
+    same = replace(passed, open=Question("remedy", "barrel.free_drive@1"))
+    other = replace(passed, open=Question("remedy", "gas.open_valve"))
+
+    assert [effect.text for effect in putting_back.after_checks(case, sent)[1]] == [BACK]
+    assert [effect.text for effect in putting_back.after_checks(case, other)[1]] == [BACK]
+    assert "gate.power" in [step.gate for step in case.remedy("barrel.change_lead@1").steps]
+    same = replace(same, open=Question("remedy", "barrel.change_lead@1"))
+    assert putting_back.after_checks(case, same) == (same, ())
 
 
 def test_a_gate_inside_a_gate_comes_first():
