@@ -38,7 +38,7 @@ EVENTS = {
     ),
     "delivery": _any(
         "deliver(y|ed|ies)|driver|gas (man|guy|delivery)|drop|new (cartons?)",
-        rf"new {STOCK}",
+        rf"(new|fresh|another|different) (\w+ )?{STOCK}",
         rf"{CHANGED} (of |over )?(the |a |out the )?{STOCK}( \w+)?",
         rf"{STOCK}( \w+)? (was|were|got|being|had been)? ?{CHANGED}",
         rf"{STOCK} (change|swap)",
@@ -78,25 +78,39 @@ STARTED = re.compile(
     r"around|after|since|for|the|over|when|while))*"
 )
 GOING_ON = re.compile(
-    r"\b(for )?((the |a |about |past |last )*(few|couple of|one|two|three|four|five|six|several|\d+) )"
+    r"(?<!\bin )(?<!every )(?<!within )\b(for )?((the |a |about |past |last )*(few|couple of|one|two|three|four|five|six|several|\d+) )"
     r"(?P<unit>hour|day|week|month)s?( now)? (it (is|has) been|it has|its been)? ?(been )?(going on|"
     r"like this|now|ago|doing (it|this))"
 )
+AGES = re.compile(r"(^|(?<=[,.!;-] )|(?<=for )|(?<=it is )|(?<=been ))(?P<unit>hour|day|week|month)s (now|on end)\b")
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
 FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
 UNTIL = re.compile(
-    r"\b(fine|ok|perfect|good|great|grand|working|lovely|all right)( \w+){0,3} (until|till|before|up to)\b"
+    r"\b(fine|ok|perfect|good|great|grand|working|lovely|all right|normal|brilliant|right as rain|behaving|mint)"
+    r"( \w+){0,3} (until|till|before|up to)\b"
 )
 DAY_FIRST = re.compile(
     rf"\b({DAY}|yesterday|last night|this morning)( (night|morning|evening|afternoon|lunchtime))? "
     r"(it|they|this|that|the \w+)( \w+)? (started|began|begun|went|stopped|packed|died)\b"
 )
+FROM_THEN = re.compile(
+    r"\b((ever )?since( then)?( it| that)?|(from|since) (then|that (moment|point|day|time|minute)|the moment)( on)?|"
+    r"(which|that|this|then) (is|was) when( it( all)?)?( (started|began|went wrong))?)"
+    r"(?= ([.,!]|it|that|this|they|the|its)\b| [.,!]|$)"
+)
+# "Fine until noon" is how each day goes; these are one day.
+ONE_DAY = re.compile(
+    rf" (about |around )?((last |on |this )*({DAY})|yesterday|this morning|last night|today|last week|the weekend|"
+    r"earlier|this afternoon|last month)\b"
+)
 SOMEBODY = re.compile(r"\b(i|we|he|she|they|you)( only| just)? $")  # a person started work, not the trouble
 # What follows an event without a mark between: "after the storm the display went blank".
 WENT_ON = re.compile(
-    rf"^( last night| yesterday| on \w+| (last )?({DAY}))? (the |my |our |all |every\w* )?\w+( \w+)? "
-    r"(went|is|are|has|have|will|keeps?|started|stopped|got|does|do|can|came|turned|became|tastes?|pours?)\b"
+    r"^( off| out| back on| (visit|call)(ed)?| came| left| (was|were) (here|in|out)| happened| finished| was)?"
+    rf"( last night| yesterday| on \w+| (last )?({DAY}))? ((the|my|our|all|every\w*|each|both|it|its|they|there|"
+    r"that|we|nothing|no|none|one|drinks?|left|right|middle)\b|(\w+ ){1,2}"
+    r"(went|is|are|has|have|will|keeps?|started|stopped|got|does|do|can|came|turned|became|tastes?|pours?|been)\b)"
 )
 WINDOW = 60  # letters after "since" in which the event or time stands
 
@@ -112,7 +126,7 @@ class Beginning:
 
 def beginnings(joined: Joined) -> tuple[Beginning, ...]:
     """Return what a line says about when the trouble began, usually nothing or one."""
-    for find in (_since, _after, _until, _started, _day_first, _going_on, _and_now, _from):
+    for find in (_since, _from_then, _after, _until, _started, _day_first, _going_on, _and_now, _from):
         found = find(joined)
         if found is not None:
             return (found,)
@@ -135,7 +149,29 @@ def _after(joined: Joined) -> Beginning | None:
 
 def _until(joined: Joined) -> Beginning | None:
     match = UNTIL.search(joined.text)
-    return _event(joined, match) if match else None
+    if match is None:
+        return None
+    return _event(joined, match) or (
+        _time(joined, match, match.end()) if ONE_DAY.match(joined.text[match.end() :]) else None
+    )
+
+
+def _from_then(joined: Joined) -> Beginning | None:
+    """Return the event of "new bottle went on and since then ...", ", which is when it began"."""
+    match = FROM_THEN.search(joined.text)
+    if match is None:
+        return None
+    before = joined.text[: match.start()]
+    found = [hit for pattern in EVENTS.items() for hit in _hits(*pattern, before)]
+    if not found:
+        return None
+    at, name = max(found)
+    whole = re.compile(re.escape(joined.text[at : match.end()])).search(joined.text)
+    return Beginning(name, joined.span(whole or match), event=True)
+
+
+def _hits(name: str, pattern: str, text: str) -> list[tuple[int, str]]:
+    return [(hit.start(), name) for hit in re.finditer(rf"\b({pattern})\b", text)]
 
 
 def _day_first(joined: Joined) -> Beginning | None:
@@ -155,7 +191,7 @@ def _started(joined: Joined) -> Beginning | None:
 
 
 def _going_on(joined: Joined) -> Beginning | None:
-    match = GOING_ON.search(joined.text)
+    match = GOING_ON.search(joined.text) or AGES.search(joined.text)
     return Beginning(f"{match['unit']}s", joined.span(match), event=False) if match else None
 
 

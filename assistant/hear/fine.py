@@ -6,17 +6,19 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from assistant.hear.features import weighty
 from assistant.hear.mention import named
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from assistant.hear.joined import Span
     from assistant.hear.line import Line
+    from assistant.hear.mention import Mention
 
 TOPICS = {
-    "gas": r"(the )?(gas|co2)( (supply|pressure|bottle|cylinder))?",
-    "water": r"(the )?water( (supply|pressure))?",
+    "gas": r"(the |our )?(gas|gases|co2)( (supply|pressure|bottle|cylinder))?",
+    "water": r"(the |our )?waters?( (supply|pressure))?",
     "syrup": r"(the )?(syrups?|boxes|bags)( (boxes|bags|pressure))?",
     "power": r"(the )?(power|electric(s|ity)?|mains)( supply)?",
     "taste": r"(the |it |they )?(all )?(tastes?|flavour)",
@@ -29,7 +31,8 @@ VERB = (
 )
 GOOD = (
     r"(fine|ok|perfect(ly)?|good|great|grand|normal(ly)?|all right|all ok|all fine|all good|spot on|"
-    r"lovely|brilliant|sound|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|"
+    r"lovely|brilliant|sound|right as rain|dandy|sweet as|tip top|mint|bang on|happy|in order|as new|no dramas?|"
+    r"no worries|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|"
     r"no different|as (normal|usual)|well|right|correct)"
 )
 UNTROUBLED = (
@@ -40,6 +43,7 @@ PRAISED = re.compile(rf"( {VERB})*( {GOOD})( (on|in) (all|every|each)( \w+)?)?(?
 LATER = re.compile(
     r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b"
 )
+ONE_ONLY = frozenset(["is", "was", "pours", "tastes", "looks", "works", "keeps"])  # said of a single barrel
 HELPING = re.compile(r"\b(cups?|glass|drinks?|pints?|pours?|lot|batch|one|some) of (the )?$")  # not all there is
 CONTRARY = frozenset(["not", "was", "were", "never", "used"])
 
@@ -55,7 +59,21 @@ class Fine:
 
 def praised(line: Line) -> tuple[Fine, ...]:
     """Return what a line says is all right, in order."""
-    return tuple(sorted((*_topics(line), *_barrels(line)), key=lambda found: found.span))
+    return tuple(sorted((*_topics(line), *_together(line, _barrels(line))), key=lambda found: found.span))
+
+
+def _together(line: Line, found: Iterable[Fine]) -> list[Fine]:
+    """Return barrels that are praised one after the other, "cola ok, blue ok", as one."""
+    joined: list[Fine] = []
+    for fine in found:
+        before = joined[-1] if joined else None
+        gap = line.words[before.span[1] : fine.span[0]] if before else ()
+        if before and not any(map(weighty, gap)):
+            both = tuple(sorted({*before.barrels, *fine.barrels}))
+            joined[-1] = Fine("", both, (before.span[0], fine.span[1]))
+        else:
+            joined.append(fine)
+    return joined
 
 
 def _topics(line: Line) -> Iterator[Fine]:
@@ -80,15 +98,25 @@ def _barrels(line: Line) -> Iterator[Fine]:
     some = [mention for mention in line.mentions if mention.scope == "some"]
     at = 0
     while at < len(some):
-        group = named(some[at:], line.words)
-        last = at
-        while last + 1 < len(some) and set(some[last + 1].barrels) <= set(group):
-            last += 1
+        group, last = _group(line, some, at)
         end = line.joined.starts[some[last].end - 1] + len(line.words[some[last].end - 1].text)
         span = _praise(line, line.joined.starts[some[at].start], end)
         if span:
             yield Fine("", group, span)
         at = last + 1
+
+
+def _group(line: Line, some: Sequence[Mention], at: int) -> tuple[tuple[int, ...], int]:
+    """Return the barrels joined to a mention, and the last of them; "..., cola is" begins anew."""
+    group = named(some[at:], line.words)
+    last = at
+    while last + 1 < len(some) and set(some[last + 1].barrels) <= set(group):
+        last += 1
+    between = [word.text for word in line.words[some[at].end : some[last].start]]
+    single = line.words[some[last].end].text if some[last].end < len(line.words) else ""
+    if last > at and "and" not in between and single in ONE_ONLY:
+        return some[at].barrels, at
+    return group, last
 
 
 def _praise(line: Line, begin: int, end: int) -> Span | None:

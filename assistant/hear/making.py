@@ -13,6 +13,7 @@ from assistant.hear.features import weighty
 from assistant.hear.mention import named
 from assistant.hear.numbers import plain
 from assistant.hear.table import comparable
+from assistant.hear.unasked import DEPENDENT
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,16 +28,19 @@ if TYPE_CHECKING:
     from assistant.hear.quantities import Measured
     from assistant.hear.table import Meaning
     from assistant.hear.unasked import Told
+    from assistant.hear.words import Word
     from graph.machine import Check, Machine
 
 DANGER, APART = 0.72, 0.18  # likewise a dangerous one, where asking first costs more than stopping
 SCARE, SCARED = 0.6, 0.65  # how close words come to a danger of the safety screen to be heard, to be certain
-OPEN = 0.62  # how close words come to an answer that nobody asked for, to be offered
+OPEN, PLAINLY = 0.55, 0.9  # how close words come to an answer nobody asked for, to be offered; a few words
+ELSE, CLEARLY_ELSE = 0.25, 0.45  # how much closer than to any symptom; likewise a few words
 PLAIN = 0.75  # how close they must come to be taken without asking
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
 STRONG, CLEAR = 1.0, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
 CLEAR_ALONE = 0.7  # where one word alone carries the meaning it must come so close
+ALONE = 2  # words that carry meaning in a line of which one tells the symptom by itself
 DENIED_ALONE = 0.85  # likewise to deny a symptom
 VERBATIM, CLEAR_VERBATIM = 0.92, 0.12  # likewise one that is all but a phrase of the pack, by cosine
 CLOSE = 0.6  # a symptom that is certain comes that close
@@ -162,28 +166,38 @@ class Maker:
         """Return the barrels named at the end of the sentence, nothing said of them: "weak, the blue"."""
         words = self.line.words
         end = next((at for at in range(span[1], len(words)) if words[at].text in {".", "!", ";"}), len(words))
-        last = next((m for m in reversed(self.line.mentions_in((span[1], end)))), None)
-        if last is None or any(weighty(word) for word in words[last.end : end]):
+        last = next(iter(self.line.mentions_in((span[1], end))), None)
+        if last is None or any(weighty(word) for word in self._clause(last.end, end)):
             return ()
         before = words[: last.start - (words[last.start - 1].text == "the")]
         apart = last.start == span[1] or (before and (before[-1].is_mark or before[-1].text in {"on", "in"}))
         return named([last], words) if apart else ()
 
-    def volunteered(self, segments: Sequence[Span]) -> list[tuple[Span, Fact]]:
+    def _clause(self, first: int, end: int) -> Sequence[Word]:
+        """Return the words from a place up to the next mark."""
+        words = self.line.words[first:end]
+        return words[: next((at for at, word in enumerate(words) if word.is_mark), len(words))]
+
+    def volunteered(self, segments: Sequence[Span], asked: str = "") -> list[tuple[Span, Fact]]:
         """Return the answers that stretches give to checks that nobody asked: the unusual ones only.
 
-        They are asked about, unless they are dangerous or as plain as can be.
+        A stretch must come clearly closer to the answer than to any symptom. It is asked about, unless it is
+        as plain as can be. `asked` is the check that was asked, which is answered elsewhere.
         """
+        meanings = self.book.outcomes.meanings
+        rows = np.array([r for r in self.book.unusual if meanings[r].check != asked], dtype=np.intp)
         found = []
         for span in segments:
-            told = self._unusual(span, self.book.unusual)
-            if told is None or self._weight(span) < TELLING:
+            told = self._unusual(span, rows) if rows.size and self._weight(span) >= FEAR else None
+            if told is None or self.line.words[span[0]].text in DEPENDENT:
                 continue
             meaning, score, lead = told
-            safety = meaning.check in self.book.safety
-            if score >= (SCARE if safety else OPEN):
-                plain = score >= SCARED if safety else score >= PLAIN and lead >= CLEAR
+            said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
+            ahead = score - float(self.book.symptoms.scores(said).max())
+            full = self._weight(span) >= TELLING
+            if score >= (OPEN if full else PLAINLY) and ahead >= (ELSE if full else CLEARLY_ELSE):
                 check = self.book.checks[meaning.check]
+                plain = full and score >= PLAIN and lead >= CLEAR and meaning.check not in self.book.safety
                 found.append((span, self.outcome(check, meaning.outcome, score, span, certain=plain)))
         return found
 
@@ -229,7 +243,7 @@ class Maker:
         if not found.sure:
             return False
         said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
-        if sum(map(weighty, said)) <= 1 and found.score < (DENIED_ALONE if found.denied else CLEAR_ALONE):
+        if sum(map(weighty, said)) <= 1 and not self._alone(found):
             return False
         lead = found.score - found.ranked[1][1]
         if meaning.check in self.book.dangers and not found.denied:
@@ -237,6 +251,12 @@ class Maker:
         near = self.book.symptoms.closest(said, found.ranked[0][0]) if not found.denied else 0.0
         verbatim = near >= VERBATIM and lead >= CLEAR_VERBATIM
         return verbatim or (found.trust >= STRONG and found.score >= CLOSE and lead >= CLEAR)
+
+    def _alone(self, found: Told) -> bool:
+        """Tell whether one word is clear by itself, and all that the line tells: "flat", but not "..., repeat"."""
+        clear = found.score >= (DENIED_ALONE if found.denied else CLEAR_ALONE)
+        of_one = any(mention.scope == "some" for mention in self.line.mentions_in(found.span))
+        return clear and (of_one or self._weight((0, len(self.line.words))) <= ALONE)
 
     def _symptom(
         self,

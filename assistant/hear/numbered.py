@@ -70,7 +70,8 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
     nobody = text == "no" and following == "one"
     if text in NUMBERED and not nobody and (value_follows or not _goes_on(words, at + 2)):
         return Mention(at, at + 2, "some", (barrel,))
-    figure = text in AFTER and following.isdecimal() and not _goes_on(words, at + 2)
+    counts = _goes_on(words, at + 2) or COUNTED.fullmatch(text_at(words, at + 2))  # "in 2 days"
+    figure = text in AFTER and following.isdecimal() and not counts
     return Mention(at + 1, at + 2, "some", (barrel,)) if figure else None
 
 

@@ -192,6 +192,10 @@ class Replier(Ear):
         segments = self.line.segments()
         if len(segments) < 2 or self.check is None or self.check.kind == "symptom":  # noqa: PLR2004 - one is the answer
             return
+        for span, fact in self.make.volunteered(segments[1:], self.check.base):
+            words = self.line.words[span[0] : span[1]]
+            if answering.whole(self.check, words, self.book).score <= FOREIGN:
+                self.heard.add(replace(fact, certain=False), span)
         for found in unasked.told(self.line.words, segments[1:], self.book):
             words = self.line.words[found.span[0] : found.span[1]]
             near = answering.whole(self.check, words, self.book).score

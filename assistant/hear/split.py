@@ -11,6 +11,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
+from assistant.hear.polarity import NEGATIONS
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -47,7 +48,8 @@ def segments(words: Sequence[Word], whole: Sequence[Span] = ()) -> tuple[Span, .
         after_mark = words[at - 1].text in CUT_AFTER and words[at].text not in CUT_AFTER
         anew = words[at - 1].text in PRAISE and words[at].text in SUBJECTS
         opens = words[at].text in CUT_BEFORE or _opens(words, at)
-        if at not in kept and (after_mark or anew or opens):
+        denied = words[at].text == "or" and any(w.text in NEGATIONS for w in words[cuts[-1] : at])
+        if at not in kept and not denied and (after_mark or anew or opens):
             cuts.append(at)
     cuts.append(len(words))
     return _without_empty(words, [(first, end) for first, end in pairwise(cuts) if end > first])

@@ -37,6 +37,7 @@ class Teller(Ear):
         for fine in praised(self.line):
             self.heard.add(self.make.fine(fine), fine.span)
         self._beginning()
+        self._answers()
         self._symptoms()
 
     def _beginning(self) -> None:
@@ -79,7 +80,12 @@ class Teller(Ear):
             if not told and fact.score > likest:  # it outweighs what is doubtful, or less alike
                 self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in beside]
                 self.heard.add(fact, span)
-        for span, fact in self.make.volunteered(self.line.segments(self.heard.spans())):
+
+    def _answers(self) -> None:
+        """Take what answers a check that nobody asked, or another than the one that was asked."""
+        taken = [span for span in self.line.segments() if self._says_fine(span)]
+        free = self.line.segments([*self.heard.spans(), *taken, *self.heard.aside])
+        for span, fact in self.make.volunteered(free, self.check.base if self.check else ""):
             self.heard.add(fact, span)
 
     def _says_fine(self, span: Span) -> bool:
