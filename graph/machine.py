@@ -97,6 +97,7 @@ class Outcome:
     danger: str
     then: str
     confirm: str = ""  # whether what `then` orders is done
+    affects: str = ""  # how many barrels do not give a proper drink by this answer: all, some, none
 
 
 @dataclass(frozen=True, slots=True)

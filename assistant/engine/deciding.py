@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import danger, evidence, leading, roles
+from assistant.engine import danger, evidence, leading, roles, serving
 from assistant.engine.candidates import allowed, out_of_question, still_needed, work_refused
 from assistant.engine.effects import Decide
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
@@ -170,8 +170,8 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         remedy.tools if here else _tools(case, now, to),
         wording.reasons(reason, probable, *_second(case, now, probable, causes)),
         causes,
-        "" if here else _urgency(case, state, fault),
-        _meanwhile(case, state, remedy.serve),
+        "" if here else serving.urgency(case, state, fault),
+        _meanwhile(case, state, remedy.serve if here else remedy.serve or serving.may_serve(case, state)),
     )
 
 
@@ -209,27 +209,6 @@ def _second(
     return second, 0.0 if own == other else dict(now.remedies)[other]
 
 
-def _urgency(case: Case, state: State, fault: str) -> str:
-    """Return how soon somebody must come, by what the fault takes out of service."""
-    if state.hazards:
-        return wording.urgency("hazard")
-    if fault and case.fault(fault).falsifies_reading and _only_numbers(case, state, fault):
-        return wording.urgency("number")
-    return wording.urgency("barrel" if _barrel(fault) else "machine")
-
-
-def _only_numbers(case: Case, state: State, fault: str) -> bool:
-    """Return whether all that was told is about readings: nothing is wrong with the drinks."""
-    told = (case.check(a.finding.check) for a in state.answers if a.outcome == "present")
-    chapters = {check.chapter for check in told if check.kind == "symptom"}
-    return chapters == {case.fault(fault).chapter}
-
-
-def _barrel(fault: str) -> bool:
-    """Return whether a fault stands at one barrel: its place behind the @ ends in the barrel's number."""
-    return "@" in fault and fault[-1].isdigit()
-
-
 def _meanwhile(case: Case, state: State, serve: str) -> tuple[str, ...]:
     over = {name for name, _ in state.cleared}
     hazards = (case.caution(name).do for name in state.hazards if name not in over)
@@ -254,8 +233,8 @@ def _not_in_graph(case: Case, state: State, asked: int = 0) -> Turn:
         _tools(case, now, to),
         wording.unknown_reasons(names, asked, state.complaint if _unexplained(case, state) else ""),
         leading.causes(case, state, now),
-        _urgency(case, state, ""),
-        _meanwhile(case, state, ""),
+        serving.urgency(case, state, ""),
+        _meanwhile(case, state, serving.may_serve(case, state)),
     )
     state = replace(state, stage=Stage.CLOSING, outcome="not_found", remedy="", cause="", questioned=())
     return state, (decision,)

@@ -66,16 +66,47 @@ def nothing_reasons() -> tuple[str, ...]:
 _URGENCY = MappingProxyType(
     {
         "hazard": "at once: safety",
-        "machine": "today: the whole machine may be down",
-        "barrel": "soon: one barrel is down",
         "number": "soon: a number is wrong, but the drinks are not",
     }
 )
 
 
 def urgency(what: str) -> str:
-    """Return how soon somebody must come: for a hazard, the machine, one barrel, or only a number."""
+    """Return how soon somebody must come: for a hazard, or only a number."""
     return _URGENCY[what]
+
+
+def urgency_of(how_many: str, barrels: Sequence[str], *, shared: bool, known: bool) -> str:
+    """Return how soon somebody must come, by how many barrels are said to be affected.
+
+    `shared`: whether the likely cause is one for all barrels; `known`: whether there is a likely cause.
+    """
+    if how_many == "all":
+        return "today: every barrel is affected"
+    named = " and ".join(barrels) or "not every barrel"
+    verb = "are" if len(barrels) > 1 else "is"
+    if how_many == "some" and shared and known:
+        return f"today: {named} {verb} affected so far, but the cause is one for all barrels"
+    if how_many == "some":
+        return f"soon: {named} {verb} affected, as far as is told"
+    if not known:
+        return "today: nobody knows yet how far it goes"
+    return "today: the cause may touch every barrel" if shared else "soon: the cause is at one barrel"
+
+
+def may_serve(how_many: str, barrels: Sequence[str]) -> str:
+    """Return what may be served meanwhile, by how many barrels are said to be affected."""
+    if how_many == "none":
+        return "The drinks may be served as long as they come out right."
+    if how_many == "all":
+        return "Serve nothing that does not come out right."
+    named = " and ".join(barrels)
+    leave = f"Leave {named} off" if named else "Leave the barrels off that are affected"
+    return f"{leave}; the others may go on as long as their drink is right."
+
+
+def barrel_named(number: int, flavour: str) -> str:
+    return f"barrel {number} ({flavour})" if flavour else f"barrel {number}"
 
 
 def offer(remedy: Remedy, role: str) -> str:

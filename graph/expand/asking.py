@@ -82,7 +82,16 @@ def _outcome(frame: Frame, name: str, outcome: written.Outcome, spot: Spot) -> O
         danger=outcome.danger or "",
         then=frame.words(outcome.then, spot),
         confirm=frame.words(outcome.confirm, spot),
+        affects=outcome.affects or "",
     )
+
+
+def _of_symptom(symptom: written.Symptom, name: str, label: str) -> Outcome:
+    """Return an answer to a symptom; only its presence says anything of danger or barrels."""
+    if name != "present":
+        return Outcome(name, "", label, (), None, "", "")
+    danger, affects = symptom.danger or "", symptom.affects or ""
+    return Outcome(name, "", label, (), None, danger, "", affects=affects)
 
 
 def _rows(frame: Frame, check: written.Check, spot: Spot) -> tuple[Row, ...]:
@@ -143,10 +152,7 @@ def _symptom(frame: Frame, base: str, symptom: written.Symptom, spot: Spot) -> C
         otherwise=(rest, 1.0 - rest),
         slip=0.0,  # people may overlook a symptom, which its row says; they do not mistake it
         phase="narrowing",
-        outcomes=tuple(
-            Outcome(name, "", label, (), None, (symptom.danger or "") if name == "present" else "", "")
-            for name, label in SYMPTOM_OUTCOMES
-        ),
+        outcomes=tuple(_of_symptom(symptom, name, label) for name, label in SYMPTOM_OUTCOMES),
         rows=tuple(Row(key, (p, 1.0 - p)) for key, p in share.items()),
         say=symptom.say,
         source=symptom.source,

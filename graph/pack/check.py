@@ -8,6 +8,8 @@ from pydantic import Field
 
 from graph.pack.terms import Each, Id, Model, Positive, Probability, Refs, Role, Text
 
+Affects = Literal["all", "some", "none"]
+
 
 class Likely(Model):
     """Likelihood words: which faults and events show this, and how often."""
@@ -30,6 +32,7 @@ class Symptom(Likely):
     place: Id = "counter"
     roles: tuple[Role, ...] = ("operator", "helpdesk", "technician")
     danger: Id | None = None  # caution that stops everything else
+    affects: Affects | None = None  # how many barrels do not give a proper drink, where it says so
     unless: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that make asking it pointless
     source: Id = "estimate"
 
@@ -44,6 +47,7 @@ class Outcome(Likely):
     danger: Id | None = None  # caution that stops everything else
     then: str = ""  # a remark shown when this is the answer
     confirm: str = ""  # a yes-or-no question whether what the remark orders is done; asked at once
+    affects: Affects | None = None  # how many barrels do not give a proper drink, where it says so
 
 
 class Ask(Model):

@@ -441,7 +441,7 @@ def test_work_for_somebody_else_ends_in_a_visit_with_parts_and_tools_worth_carry
     assert sent.send == "Field technician"
     assert "lead" in sent.parts
     assert "multimeter" in sent.tools
-    assert sent.urgency == "soon: one barrel is down"
+    assert sent.urgency == "soon: the cause is at one barrel"
     assert told.closed.outcome == "visit"
     assert told.closed.ref in {"F3", "F4"}
 

@@ -129,9 +129,20 @@ def urgency(fault, *symptoms):
         (
             "sensors.sensor.dead_low@gas_regulated",
             ["product.flat_all"],
-            "today: the whole machine may be down",
+            "today: every barrel is affected",
         ),
-        ("sensors.sensor.dead_low@syrup2", ["product.pale@2"], "soon: one barrel is down"),
+        (
+            "sensors.sensor.dead_low@syrup2",
+            ["product.pale@2"],
+            "soon: barrel 2 (cherry) is affected, as far as is told",
+        ),
+        ("sensors.sensor.dead_low@syrup2", [], "soon: the cause is at one barrel"),
+        (
+            "gas_regulated.secondary_regulator.set_low",
+            ["product.flat_one@1"],
+            "today: barrel 1 (cola) is affected so far, but the cause is one for all barrels",
+        ),
+        ("gas_regulated.secondary_regulator.set_low", [], "today: the cause may touch every barrel"),
         (
             "sensors.sensor.dead_low@syrup2",
             ["reading.stuck_zero@syrup2"],
