@@ -121,3 +121,29 @@ def test_what_was_shut_is_opened_again_before_a_step_that_needs_pressure():
     late = [found for remedy in shipped_case().machine.remedies for found in shut_too_long(remedy)]
 
     assert late == []
+
+
+TWO_FACTS = re.compile(r", and (is|are|does|do|did|has|was|were)\b[^?]*\?")
+DOUBLE_NEGATIVE = re.compile(
+    r"\b(does|is|are|do|did|has|was) (nothing|nobody|no|never|not)\b[^.?]*\?|\bsay no\b", re.IGNORECASE
+)
+NUMBER_WITH_UNIT = "is that psi or bar"  # one reading, asked for with its unit
+
+
+def questions():
+    """Return every question of the shipped pack once: who asks it how."""
+    return {
+        (check.base, role, text)
+        for check in shipped_case().machine.checks
+        for role, text in check.ask.items()
+    }
+
+
+def test_no_question_asks_for_two_facts_that_one_yes_could_answer():
+    double = [each for each in questions() if TWO_FACTS.search(each[2]) and NUMBER_WITH_UNIT not in each[2]]
+
+    assert double == []
+
+
+def test_no_question_is_answered_with_yes_where_something_is_not_so():
+    assert [each for each in questions() if DOUBLE_NEGATIVE.search(each[2])] == []
