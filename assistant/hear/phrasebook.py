@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.hear import relations
+from assistant.hear.chatter import Chatter
 from assistant.hear.features import Concepts
 from assistant.hear.parts import Parts
 from assistant.hear.quantities import Quantities
@@ -54,6 +55,7 @@ class Phrasebook:
     safety: tuple[str, ...]  # base ids of the checks that look for danger
     dangers: dict[str, tuple[int, ...]]  # symptom base id -> rows of `outcomes` that it amounts to
     unusual: NDArray[np.intp]  # rows of `outcomes` that are worth telling unasked
+    chatter: Chatter
 
     @classmethod
     def of(cls, machine: Machine, kept: Compared | None = None) -> Phrasebook:
@@ -80,6 +82,7 @@ class Phrasebook:
             screen,
             relations.dangers(firsts, screen, outcomes, barrels),
             relations.unusual(firsts, outcomes, screen),
+            Chatter.of(concepts),
         )
 
     def meaning_of(self, base: str) -> Meaning:

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
 LEAD = 0.8  # what being ahead of the next counts beside being close
 FEWEST = 0.38  # trust below this, and nothing was understood
+CLEARLY, CHATTER = 0.95, 0.7  # a symptom less to be trusted is none where words come so close to chatter
 LONE = 0.5  # likewise where one word alone carries the meaning
 NAMED_ONLY = 0.9  # likewise where there is nothing but a barrel's name: "not the cola"
 PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
@@ -208,6 +209,8 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     carrying = sum(weighty(word) for word in said)
     straight = book.symptoms.scores(said)
     found = Told(_best(straight, said, book), span)
+    if found.trust < CLEARLY and book.chatter.likeness(said) >= max(CHATTER, found.score):
+        return None
     turned = _turned(said, straight, book)
     if turned is not None:
         other = book.symptoms.scores(turned)
