@@ -147,3 +147,33 @@ def test_no_question_asks_for_two_facts_that_one_yes_could_answer():
 
 def test_no_question_is_answered_with_yes_where_something_is_not_so():
     assert [each for each in questions() if DOUBLE_NEGATIVE.search(each[2])] == []
+
+
+HANDS_INSIDE = re.compile(r"\b(lock|isolate|bleed|prove|proved|tester|gauges?|licensed)\b", re.IGNORECASE)
+
+
+def cautions_of_operators():
+    """Return every caution that an untrained person may be shown, with what it stands before."""
+    machine = shipped_case().machine
+    gates = {gate.id: gate for gate in machine.gates}
+    for check in machine.checks:
+        if "operator" in check.roles:
+            before = (*check.cautions, *(name for gate in check.gates for name in gates[gate].cautions))
+            yield from ((check.id, name) for name in before)
+    for remedy in machine.remedies:
+        if "operator" not in remedy.by:
+            continue
+        yield from ((remedy.id, name) for name in remedy.cautions)
+        steps = [step for step in remedy.steps if not step.roles or "operator" in step.roles]
+        yield from ((remedy.id, name) for step in steps for name in step.cautions)
+
+
+def test_nobody_swears_to_a_caution_that_is_written_for_hands_inside_the_machine():
+    cautions = {caution.id: caution for caution in shipped_case().machine.cautions}
+    wrong = [
+        (where, name)
+        for where, name in cautions_of_operators()
+        if cautions[name].acknowledge and HANDS_INSIDE.search(f"{cautions[name].title} {cautions[name].do}")
+    ]
+
+    assert wrong == []
