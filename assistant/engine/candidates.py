@@ -68,18 +68,26 @@ def _tools_at_hand(state: State, check: Check) -> bool:
 def still_needed(case: Case, state: State, remedy: Remedy) -> tuple[str, ...]:
     """Return the checks to record before this remedy condemns a part, which can be done here.
 
-    One of them that speaks for a fault of this remedy is proof enough; the rest need not be done.
+    One of them that speaks for a fault of this remedy is proof enough; the rest need not be done. A check
+    that stands at many places is done at one of them, where it tells most.
     """
-    if any(_speaks_for(case, state, name, remedy) for name in remedy.proof if case.has_check(name)):
+    known = tuple(name for name in remedy.proof if case.has_check(name))
+    if any(_speaks_for(case, state, name, remedy) for name in known):
         return ()
-    return tuple(
-        name
-        for name in remedy.proof
-        if case.has_check(name)
-        and name not in state.settled
-        and not last_outcome(state, name)
-        and askable(case, state, case.check(name))
-    )
+    done = {case.check(name).base for name in known if name in state.settled or last_outcome(state, name)}
+    left = [name for name in known if askable(case, state, case.check(name))]
+    places: dict[str, list[str]] = {}
+    for name in left:
+        places.setdefault(case.check(name).base, []).append(name)
+    return tuple(_most_telling(case, state, names) for base, names in places.items() if base not in done)
+
+
+def _most_telling(case: Case, state: State, names: list[str]) -> str:
+    """Return which of the instances of one check tells most now, the first where none tells anything."""
+    if len(names) == 1:
+        return names[0]
+    ranked = case.rank(evidence.findings(state), names, role=state.role, cured=state.cured, by="bits")
+    return ranked[0].check if ranked else names[0]
 
 
 def _speaks_for(case: Case, state: State, name: str, remedy: Remedy) -> bool:

@@ -69,7 +69,7 @@ class Remedy(Model):
     cautions: tuple[Id, ...] = ()
     isolates: tuple[Literal["water", "gas", "syrup", "electricity", "motion"], ...] = ()
     opens_product_path: bool = False
-    proof: tuple[Id, ...] = ()  # checks to record before a part is condemned
+    proof: Refs = ()  # checks to record before a part is condemned, of one place or wherever they stand
     steps: Annotated[tuple[Step, ...], Field(min_length=1)]
     verify: Annotated[tuple[Verification, ...], Field(min_length=1)]
     serve: str = ""  # what the site may serve meanwhile

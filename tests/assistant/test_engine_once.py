@@ -117,3 +117,39 @@ def test_a_usual_answer_proves_nothing_and_the_rest_is_still_asked():
     rest = still_needed(case, seen(("gas_supply.cylinder_valve", "open")), remedy)
 
     assert rest == tuple(name for name in remedy.proof if name != "gas_supply.cylinder_valve")
+
+
+def test_a_proof_that_stands_at_every_channel_is_recorded_at_one_of_them_where_it_tells_most():
+    case = shipped_case()
+    remedy = case.remedy("electrics.replace_board_or_supply")
+    assert sum(name.startswith("sensors.supply_voltage@") for name in remedy.proof) > 1
+    told = seen(("sensors.does_it_move@barrel2", "stuck_zero"))
+    needed = still_needed(case, told, remedy)
+    supplies = [name for name in remedy.proof if name.startswith("sensors.supply_voltage@")]
+    best = case.rank(evidence.findings(told), supplies, role="technician", by="bits")[0].check
+
+    assert [name.partition("@")[0] for name in needed] == list(
+        dict.fromkeys(name.partition("@")[0] for name in remedy.proof)
+    )
+    assert best in needed
+
+
+def test_a_proof_recorded_at_one_place_is_not_asked_for_at_the_others():
+    case = shipped_case()
+    remedy = case.remedy("electrics.replace_board_or_supply")
+    check = case.check("sensors.simulate_input@water")
+    needed = still_needed(case, seen((check.id, check.outcomes[check.usual].id)), remedy)
+
+    assert not any(name.startswith("sensors.simulate_input") for name in needed)
+
+
+@pytest.mark.parametrize("channel", ["gas_supply", "gas_regulated"])
+def test_before_a_regulator_is_set_the_sensor_of_its_own_reading_is_zeroed_and_no_other(channel):
+    which = "primary" if channel == "gas_supply" else "secondary"
+    zeroed = [
+        name
+        for name in shipped_case().remedy(f"{channel}.set_{which}_regulator").proof
+        if name.startswith("sensors.zero_check")
+    ]
+
+    assert zeroed == [f"sensors.zero_check@{channel}"]
