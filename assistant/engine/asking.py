@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import closing, evidence, guard, leading, learning, procedure, roles
+from assistant.engine import closing, complaint, evidence, guard, leading, learning, procedure, roles
 from assistant.engine.effects import Ask, Option
 from assistant.engine.state import Stage
 from graph.physics import WORKOUTS
@@ -251,8 +251,8 @@ def _proof(case: Case, state: State, question: Question) -> Ask:
 
 
 def _gone(case: Case, state: State, question: Question) -> Ask:
-    del case, question
-    text = wording.read_out(state.role, wording.ask_gone(state.complaint))
+    del question
+    text = wording.read_out(state.role, wording.ask_gone(complaint.standing(case, state)))
     return Ask("verification", "gone", "", text, wording.GONE)
 
 

@@ -31,7 +31,9 @@ def take(case: Case, state: State, choice: str) -> Turn:
     check = case.check(state.open.id)
     found = outcome(check, choice)
     if found:
-        return learning.learn(case, answered(state), check.id, found)
+        state, shown = learning.learn(case, answered(state), check.id, found)
+        said = (wording.taken((wording.said_of(check, found),)),) if check.kind == "symptom" else ()
+        return state, (*said, *shown)
     if choice not in {"unsure", "cannot", "skip"}:
         return state, (wording.which_of_these(),)
     if state.stage is Stage.SAFETY:

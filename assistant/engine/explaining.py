@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, evidence, leading, procedure
+from assistant.engine import asking, complaint, evidence, leading, procedure
 from assistant.engine.effects import Effect
 from assistant.engine.state import Stage
 
@@ -98,7 +98,7 @@ def so_far(case: Case, state: State) -> Effect:
     by_phone = state.role == "helpdesk"  # an operator alone is at the machine
     return wording.so_far(
         role,
-        state.complaint,
+        complaint.standing(case, state),
         len(state.answers),
         lead,
         hazards=hazards,

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from assistant import wording as talk
-from assistant.engine import evidence, roles
+from assistant.engine import complaint, evidence, roles
 from assistant.engine.candidates import allowed
 from assistant.report import wording as words
 from assistant.report.times import stamp
@@ -22,13 +22,13 @@ from graph.candidates import may_do, open_checks
 
 if TYPE_CHECKING:
     from assistant.engine.state import State
-    from assistant.report.model import Found, Report
+    from assistant.report.model import Found, Report, RuledOut
     from assistant.report.told import Told
     from graph import Case
     from graph.machine import Remedy
 
 WIDTH, HEIGHT = 80, 24
-_GETS_FIRST = "Ruled out"  # the part that gets spare lines first: a reason needs room
+_GET_FIRST = ("Notes", "Ruled out")  # the parts that get spare lines first: access, then reasons
 _CUT = "..."
 _MOST_CHECKS = 3
 _WORTH_SAYING = 0.01  # of a probability, or of bits expected
@@ -36,11 +36,19 @@ _SPEAKS = 0.5  # decibans below which an answer tells nothing worth a line
 
 
 @dataclass(frozen=True, slots=True)
+class Line:
+    """A text of which `tail` is never cut off: an answer turned round by a cut would read as its opposite."""
+
+    head: str
+    tail: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """One part of the brief: its label, its texts, and how many lines it may fill at most."""
 
     label: str
-    texts: tuple[str, ...]
+    texts: tuple[str | Line, ...]
     room: int
 
 
@@ -54,13 +62,14 @@ def _parts(told: Told, report: Report) -> tuple[Part, ...]:
     """Return the parts in their order; their rooms add up to a screen."""
     return (
         Part("", (_head(report),), 3),
-        Part("Said", (f'"{report.complaint}"' if report.complaint else "",), 2),
+        Part("Said", _said(told, report), 2),
         Part("HAZARD", _hazards(report), 3),
+        Part("Notes", _notes(report), 2),
         Part("Stands", (_stands(report),), 2),
         Part("Known", _known(report), 4),
-        Part(_GETS_FIRST, _ruled_out(report), 3),
+        Part("Ruled out", _ruled_out(report), 2),
         Part("Left", _left(report), 3),
-        Part("Only next", _only_next(told, report), 4),
+        Part("Only next", _only_next(told, report), 3),
     )
 
 
@@ -68,9 +77,27 @@ def _roomy(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     """Return the parts with the lines that some do not need given to those that need more."""
     whole = [len(_lines(replace(part, room=HEIGHT))) for part in parts]
     rooms = [min(part.room, need) for part, need in zip(parts, whole, strict=True)]
-    for index in sorted(range(len(parts)), key=lambda index: parts[index].label != _GETS_FIRST):
+    for index in sorted(range(len(parts)), key=lambda index: _turn(parts[index].label)):
         rooms[index] += min(whole[index] - rooms[index], HEIGHT - sum(rooms))
     return tuple(replace(part, room=room) for part, room in zip(parts, rooms, strict=True))
+
+
+def _turn(label: str) -> int:
+    """Return at which turn a part gets spare lines."""
+    return _GET_FIRST.index(label) if label in _GET_FIRST else len(_GET_FIRST)
+
+
+def _said(told: Told, report: Report) -> tuple[str, ...]:
+    """Return the complaint; one that was taken back stands behind what is complained of now."""
+    said = f'"{report.complaint}"' if report.complaint else ""
+    if not complaint.withdrawn(told.case, told.end):
+        return (said,)
+    return (f"{complaint.standing(told.case, told.end) or words.NOTHING_NOW} ({words.TAKEN_BACK}: {said})",)
+
+
+def _notes(report: Report) -> tuple[str, ...]:
+    """Return what was written down, and the words that nothing was made of: ways in, keys, what to mind."""
+    return (*report.notes, *(f'"{each}"' for each in report.not_understood))
 
 
 def _head(report: Report) -> str:
@@ -95,20 +122,31 @@ def _stands(report: Report) -> str:
     return f"{report.outcome_text}{decided}.{f' Done: {done}.' if done else ''}"
 
 
-def _known(report: Report) -> tuple[str, ...]:
+def _known(report: Report) -> tuple[Line, ...]:
     """Return the answers that weigh most, one way or the other, for the leading cause."""
     telling = [each for each in report.findings if abs(each.decibans) >= _SPEAKS] or list(report.findings)
     telling.sort(key=lambda each: -abs(each.decibans))
     return tuple(_fact(each) for each in telling)
 
 
-def _fact(found: Found) -> str:
-    said = f"{found.text}, {found.answer}" if found.text else found.answer
-    return f"{words.decibans(found.decibans)} {found.title}: {said}"
+def _fact(found: Found) -> Line:
+    return Line(f"{words.decibans(found.decibans)} {found.title}", f": {found.text or found.answer}")
 
 
-def _ruled_out(report: Report) -> tuple[str, ...]:
-    return tuple(f"{each.title}: {words.ruled_out(each.because, each.decibans)}" for each in report.ruled_out)
+def _ruled_out(report: Report) -> tuple[Line, ...]:
+    return tuple(_because(each) for each in report.ruled_out)
+
+
+def _because(each: RuledOut) -> Line:
+    """Return why a cause is ruled out: the question may be shortened, its answer may not."""
+    question, answer = _parted(each.because)
+    return Line(f"{each.title}: {question}", words.ruled_out(f": {answer}" if answer else "", each.decibans))
+
+
+def _parted(said: str) -> tuple[str, str]:
+    """Return what was asked and the answer, of an answer in words; no answer where a symptom is there."""
+    at, mark = max((said.rfind(mark), mark) for mark in ("? ", ": "))
+    return (said, "") if at < 0 else (said[:at], said[at + len(mark) :])
 
 
 def _left(report: Report) -> tuple[str, ...]:
@@ -160,19 +198,35 @@ def _checks(case: Case, state: State, role: str) -> tuple[str, ...]:
 
 def _lines(part: Part) -> list[str]:
     """Return the lines of a part, each text from its own line on, within its room."""
-    texts = [visible(" ".join(text.split())) for text in part.texts if text.strip()]
+    texts = [line for line in map(_shown, part.texts) if line.head.strip()]
     head = f"{part.label:<10}" if part.label else ""
-    wrapped = [_wrapped(text, WIDTH - len(head)) for text in texts]
+    width = WIDTH - len(head)
     if len(texts) > part.room:
         left_out = len(texts) - part.room + 1
-        wrapped = [*wrapped[: part.room - 1], [f"and {left_out} more"]] if part.room else []
-    spare = part.room - len(wrapped)
+        texts = [*texts[: part.room - 1], Line(f"and {left_out} more")] if part.room else []
+    spare = part.room - len(texts)
     lines: list[str] = []
-    for text in wrapped:
-        share = min(len(text), 1 + spare)
+    for text in texts:
+        share = min(len(_wrapped(text.head + text.tail, width)), 1 + spare)
         spare -= share - 1
-        lines += _cut(text, share, WIDTH - len(head))
+        lines += _fitted(text, share, width)
     return [f"{head if not at else ' ' * len(head)}{line}" for at, line in enumerate(lines)]
+
+
+def _shown(text: str | Line) -> Line:
+    """Return a text on one line, its steering characters made visible."""
+    line = text if isinstance(text, Line) else Line(text)
+    gap = " " if line.tail[:1].isspace() else ""
+    return Line(visible(" ".join(line.head.split())), gap + visible(" ".join(line.tail.split())))
+
+
+def _fitted(text: Line, most: int, width: int) -> list[str]:
+    """Return a text in at most `most` lines; words go from its head before any go from its tail."""
+    whole, head = _wrapped(text.head + text.tail, width), text.head
+    while text.tail and len(whole) > most and " " in head:
+        head = head.rpartition(" ")[0].rstrip(" ,;:")
+        whole = _wrapped(f"{head}{_CUT}{text.tail}", width)
+    return _cut(whole, most, width)
 
 
 def _wrapped(text: str, width: int) -> list[str]:

@@ -141,6 +141,10 @@ def minutes(value: float) -> str:
     return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
 
 
+TAKEN_BACK = "taken back"
+NOTHING_NOW = "nothing is complained of now"
+
+
 def decibans(value: float) -> str:
     """Return a weight of evidence with its sign, to a tenth."""
     return f"{value:+.1f}" if abs(value) >= 0.05 else "0.0"  # noqa: PLR2004 - half of the last place

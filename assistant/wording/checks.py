@@ -51,7 +51,7 @@ def outcome_label(check: Check, outcome: str) -> str:
 def said_of(check: Check, outcome: str) -> str:
     """Return an answer in words: a symptom by its title, a check with its outcome's label."""
     if check.kind == "symptom":
-        return lower(check.title) if outcome == "present" else f"not: {lower(check.title)}"
+        return lower(check.title) if outcome == "present" else f"{lower(check.title)}? No"
     title, label = lower(check.title), outcome_label(check, outcome)
     return f"{title} {sentence(label)}" if title.endswith("?") else f"{title}: {lower(label)}"
 

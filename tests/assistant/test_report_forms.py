@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 
 import jsonschema
@@ -260,8 +261,55 @@ def test_a_brief_says_what_is_known_ruled_out_and_left():
     assert lines[0] == "Pier Lantern Cinemas, Westhaven, foyer, left. Machine with two barrels."
     assert 'Said      "the drinks are flat"' in lines
     assert "Known     +7.7 Cylinder valve open: it turns further" in lines
-    assert "Ruled out Sensor lead broken, barrel 1 (lime): not: drinks runny, barrel 1" in lines
+    assert "Ruled out Sensor lead broken, barrel 1 (lime): drinks runny, barrel 1 (lime): No" in lines
     assert "Left      97 % Cylinder valve shut" in lines
+
+
+LONG = "water from the vent behind the machine, green stains at the pipes, or water from the tap that fizzes"
+
+
+def test_a_brief_shortens_a_question_before_its_answer_which_would_turn_round():
+    held = offered()
+    report = held.report()
+    found = replace(report.findings[0], title=LONG, text="", answer="No", decibans=-9.0)
+    out = replace(report.ruled_out[0], because=f"{LONG}? No", decibans=-8.0)
+    short = replace(report, findings=(found,) * 9, ruled_out=(out,) * 9, notes=("x",) * 9)
+    lines = brief(held.told(), short).split("\n")
+    told = [line for line in lines if "water from the" in line]
+
+    assert len(lines) <= HEIGHT
+    assert len(told) > 2
+    assert all(line.endswith((": No", ": No (-8.0)")) for line in told if "..." in line)
+    assert any("..." in line for line in told)
+
+
+def test_a_brief_says_what_was_noted_of_the_way_in_and_what_nothing_was_made_of():
+    held = offered().word("note", "side door until 11, the dog is tied up")
+    report = replace(held.report(), not_understood=("mind the loose tile",))
+    lines = brief(held.told(), report).split("\n")
+
+    assert "Notes     side door until 11, the dog is tied up" in lines
+    assert '          "mind the loose tile"' in lines
+
+
+def test_a_complaint_that_was_taken_back_is_no_headline_any_more():
+    held = offered()
+    held.said(
+        "no, they are fizzy. one side is runny",
+        Fact("not_symptom", "gas.flat"),
+        Fact("symptom", "barrel.runny", which=(1,)),
+    )
+    said = next(line for line in brief(held.told(), held.report()).split("\n") if line.startswith("Said"))
+
+    assert said.startswith("Said      drinks runny, barrel 1 (lime) (taken back:")
+    assert '"the drinks are flat"' in said
+
+
+def test_a_complaint_taken_back_with_nothing_in_its_place_says_so():
+    held = offered().said("no, they are fizzy after all", Fact("not_symptom", "gas.flat"))
+    said = next(line for line in brief(held.told(), held.report()).split("\n") if line.startswith("Said"))
+
+    assert said.startswith("Said      nothing is complained of now (taken back:")
 
 
 def test_a_brief_for_a_repair_that_is_not_for_the_person_here_names_who_does_it():

@@ -1,0 +1,28 @@
+"""The complaint as it stands: what was said at first, unless all that it told has been taken back since."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant import wording
+
+if TYPE_CHECKING:
+    from assistant.engine.state import State
+    from graph import Case
+
+
+def withdrawn(case: Case, state: State) -> bool:
+    """Return whether everything that the complaint told is denied by now."""
+    last = {answer.finding.check: answer.outcome for answer in state.answers}
+    told = [name for name in state.story if case.has_check(name)]
+    return bool(told) and not any(last.get(name) == "present" for name in told)
+
+
+def standing(case: Case, state: State) -> str:
+    """Return the complaint in the words in which it was told; once taken back, what is complained of now."""
+    if not withdrawn(case, state):
+        return state.complaint
+    last = {answer.finding.check: answer.outcome for answer in state.answers}
+    present = (name for name, outcome in last.items() if outcome == "present" and case.has_check(name))
+    symptoms = (case.check(name) for name in present)
+    return "; ".join(wording.lower(check.title) for check in symptoms if check.kind == "symptom")
