@@ -16,18 +16,25 @@ def minutes_between(earlier: str, later: str) -> float | None:
     return (end - start).total_seconds() / 60.0
 
 
-def clock_after(at: str, minutes: float) -> str:
-    """Return what the clock on the wall says so many minutes after `at`, with its zone; empty for no time."""
-    start = _time(at)
+def clock_after(at: str, minutes: float, zone: str = "") -> str:
+    """Return what the clock on the wall says so many minutes after `at`; empty for no time.
+
+    `zone` is a time of the zone in which the clock hangs; without it that is the zone of `at`. Where the
+    two differ, whoever reads it sits elsewhere, so it says whose clock that is.
+    """
+    start, wall = _time(at), _time(zone)
     if start is None:
         return ""
+    away = (
+        wall is not None and None not in (wall.tzinfo, start.tzinfo) and wall.utcoffset() != start.utcoffset()
+    )
     try:
+        start = start.astimezone(wall.tzinfo) if wall is not None and away else start
         then = start + timedelta(minutes=minutes)
     except OverflowError:
         return ""
     day = " tomorrow" if then.date() > start.date() else ""
-    zone = f" ({then.tzname()})" if then.tzinfo is not None else ""
-    return f"{then:%H:%M}{day}{zone}"
+    return f"{then:%H:%M}{day}{' by the clock at the site' if away else ''}"
 
 
 def _time(text: str) -> datetime | None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import hearing, taking
+from assistant.engine import hearing, lasting, taking
 from assistant.engine.state import Question, State, Turn
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 def said(case: Case, state: State, event: Said) -> Turn:
     """Take a line at intake; what tells of the machine is the complaint, and the site is asked again."""
     if not _is_story(state, event):
-        return hearing.said(case, state, event)
+        return lasting.said(case, state, event)
     listening = replace(state, open=Question("complaint", "complaint"))
     after, shown = hearing.said(case, listening, event)
     return after, (wording.story_first(), *shown)

@@ -194,7 +194,7 @@ def too_soon(state: State, item: Item) -> bool:
 def until(state: State, item: Item) -> str:
     """Return what the clock says when an item's time is over; empty where that is not known."""
     wait = item.step.wait if item.step is not None else 0.0
-    return clock_after(state.since, wait) if wait and state.step == item.id else ""
+    return clock_after(state.since, wait, state.zone) if wait and state.step == item.id else ""
 
 
 def step_named(case: Case, name: str) -> Step:

@@ -95,7 +95,7 @@ def _looked_at_later(case: Case, state: State) -> Turn:
     wait = max(CALL_BACK, *waits)
     fault, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), state.remedy)
     state, end = closing.closed(case, replace(state, outcome="cured_for_now", cause=fault))
-    return state, (wording.too_early(wait, clock_after(state.now, wait)), *end)
+    return state, (wording.too_early(wait, clock_after(state.now, wait, state.zone)), *end)
 
 
 def _closing(case: Case, state: State, outcome: str) -> State:

@@ -147,6 +147,7 @@ class State:
 
     # time, as it came in with the events
     now: str = field(default="", compare=False)
+    zone: str = field(default="", compare=False)  # the first time of the session: its zone is the site's
     step: str = ""  # the item of work that is asked about
     since: str = ""  # when it was first shown
     hurried: tuple[str, ...] = ()  # items done in less than their time, and confirmed

@@ -23,6 +23,7 @@ from assistant.engine import (
     doing,
     hearing,
     intake,
+    lasting,
     learning,
     listening,
     narrowing,
@@ -54,7 +55,7 @@ TALKING = (
 
 MOVES: dict[tuple[Stage, type], Callable[..., Turn]] = {
     (Stage.INTAKE, Began): intake.began,
-    **{(stage, Said): hearing.said for stage in TALKING},
+    **{(stage, Said): lasting.said for stage in TALKING},
     (Stage.INTAKE, Said): opening.said,
     **{(stage, Chose): hearing.chose for stage in TALKING},
     **{(stage, Measured): hearing.measured for stage in TALKING},
@@ -84,7 +85,7 @@ def step(case: Case, state: State, event: Event, at: str = "") -> Turn:
 
     `at` is when the event happened, ISO 8601 with the zone; without it nothing is said of clock times.
     """
-    state = state if state.now == at else replace(state, now=at)
+    state = state if state.now == at else replace(state, now=at, zone=state.zone or at)
     move = MOVES.get((state.stage, type(event)))
     if move is None:
         return state, (wording.refused(state.stage.value), *_open_question(case, state))

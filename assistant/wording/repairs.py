@@ -72,6 +72,38 @@ def work_stopped(cannot: str) -> Tell:
     return tell("stopped", text)
 
 
+def step_takes(own: float | None, steps: int, left: float) -> Tell:
+    """Return how long a step takes, and how much of the work comes behind it."""
+    this = (
+        f"This step takes {minutes(own)}." if own else "This step needs no waiting: tell me when it is done."
+    )
+    behind = (
+        "It is the last one."
+        if not steps
+        else f"Behind it {_counted(steps, 'step')}, {minutes(left)} in all."
+    )
+    return tell("why", f"{this} {behind}")
+
+
+def work_takes(own: float | None, steps: int) -> Tell:
+    return tell("why", f"That takes {minutes(own or 0.0)}. It is done in {_counted(steps, 'step')}.")
+
+
+def proof_takes(own: float | None, more: int) -> Tell:
+    this = f"This takes {minutes(own)}." if own else "This is done at a look."
+    return tell("why", f"{this} {_counted(more, 'look or reading')} to go, then we know whether it helped.")
+
+
+def question_takes(own: float | None) -> Tell:
+    this = f"This question takes {minutes(own)}." if own else "This question needs no waiting."
+    behind = "I ask no more of them than it takes to know what to do; then I say how long that takes."
+    return tell("why", f"{this} {behind}")
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
 def not_begun(cannot: str) -> Tell:
     own = f" {stop(cannot)}" if cannot else ""
     return tell("stopped", f"Then this work is not begun, and everything stays as it is now.{own}")

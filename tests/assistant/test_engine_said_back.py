@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from casts import Told, parlour_case, shipped_case
-from repairing import at_display, doing, offered
+from repairing import at_display, doing, offered, proving
 
 from assistant import wording
 from assistant.engine import deciding, evidence, leading, open_state
@@ -238,9 +238,42 @@ def test_a_decision_for_the_person_here_names_nobody_to_send():
 def test_how_long_it_takes_is_answered_and_the_offer_stands(words):
     told = offered().said(words)
 
-    assert "That takes about 5 minutes." in told.said_back()
+    assert "That takes about 5 minutes. It is done in 2 steps." in told.said_back()
     assert told.ask.id == "gas.open_valve"
     assert "how long does that take?" not in told.state.unheard
+
+
+def test_how_long_at_a_step_is_about_the_step_and_what_is_left_of_the_work():
+    step = doing().read(0.1, "%").chose("yes").said("how long will this take")
+    assert "This step takes about 2 minutes. Behind it 1 step, about a minute in all." in step.said_back()
+    assert step.ask.id == "gas.open_valve#1"
+
+    gate = doing().said("how long is this going to take?")
+    assert "This step needs no waiting: tell me when it is done. Behind it 3 steps" in gate.said_back()
+
+
+def test_how_long_at_a_question_or_a_proof_is_about_that():
+    question = narrowing().said("how long will this take")
+    assert "This question takes" in question.said_back()
+
+    proof = proving().said("how much time is that")
+    assert "then we know whether it helped" in proof.said_back()
+
+
+def test_how_long_said_beside_something_else_does_not_swallow_it():
+    told = offered().said("yes, how long will it take", Fact("yes"))
+
+    assert told.state.stage is Stage.DOING
+
+
+def test_a_symptom_that_is_answered_is_said_back_yes_or_no():
+    told = narrowing()
+    while told.ask.about != "symptom":
+        told = told.chose("unsure")
+    symptom = told.case.check(told.ask.id)
+
+    assert f"I take that as: {wording.lower(symptom.title)}? No." in told.chose("absent").said_back()
+    assert f"I take that as: {wording.lower(symptom.title)}." in told.chose("present").said_back()
 
 
 def asking_of_syrup_2():
