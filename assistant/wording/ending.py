@@ -18,18 +18,23 @@ ASK_CAUSE = "Which cause did you find?"
 
 
 def ask_parts(parts: Sequence[str]) -> str:
-    """Return which parts were used, not only planned."""
+    """Return which parts were really fitted, not only planned."""
     if len(parts) == 1:
-        return f"Was this part used: {spelled(parts)[0]}?"
-    return f"Which of these parts were used: {', '.join(spelled(parts))}? Name several with commas."
+        return f"Was a new part fitted: {spelled(parts)[0]}?"
+    return f"Which new parts were fitted, if any: {', '.join(spelled(parts))}? Name several with commas."
 
 
 def which_parts(parts: Sequence[str]) -> tuple[Option, ...]:
-    """Return the answers: all, each by itself where there are several, none."""
+    """Return the answers: none, each by itself where there are several, all; a repair often needs no part."""
     if len(parts) == 1:
-        return (Option("all", "Yes"), Option("none", "No"), Option("unsure", "Not sure"))
+        return (
+            Option("none", "No, nothing was replaced"),
+            Option("all", "Yes"),
+            Option("unsure", "Not sure"),
+        )
     each = (Option(part, sentence(name)) for part, name in zip(parts, spelled(parts), strict=True))
-    return (Option("all", "All of them"), *each, Option("none", "None of them"), Option("unsure", "Not sure"))
+    none = Option("none", "None: nothing was replaced")
+    return (none, *each, Option("all", "All of them"), Option("unsure", "Not sure"))
 
 
 def ask_note(outcome: str) -> str:

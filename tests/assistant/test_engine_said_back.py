@@ -276,6 +276,16 @@ def test_a_symptom_that_is_answered_is_said_back_yes_or_no():
     assert f"I take that as: {wording.lower(symptom.title)}." in told.chose("present").said_back()
 
 
+def test_that_nothing_was_replaced_is_the_first_answer_to_which_parts_were_fitted():
+    several = wording.which_parts(("o_ring", "gas_tube"))
+    one = wording.which_parts(("o_ring",))
+
+    assert [option.id for option in several] == ["none", "o_ring", "gas_tube", "all", "unsure"]
+    assert several[0].label == "None: nothing was replaced"
+    assert [option.id for option in one] == ["none", "all", "unsure"]
+    assert wording.ask_parts(("o_ring",)) == "Was a new part fitted: O-ring?"
+
+
 def asking_of_syrup_2():
     check = shipped_case().check("sensors.does_it_move@syrup2")
     state = shipped("operator", barrels=(1,), guarding="")
