@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from assistant.engine.effects import Closed, Decide, Warn
+    from assistant.engine.effects import Ask, Closed, Decide, Warn
     from assistant.engine.leading import Status
 
 CAUTION = "CAUTION:"
@@ -35,8 +35,8 @@ _DECISIONS = MappingProxyType(
 
 
 def reading_welcome(unit: str) -> str:
-    """Return the invitation to give a number."""
-    return f"or give the reading: 12.5 is taken as {unit}, other units by name"
+    """Return what a letter means and what a number, where a reading is welcome."""
+    return f"letter = that answer; number = the reading, in {unit} unless you name a unit"
 
 
 def _percent(share: float) -> str:
@@ -93,15 +93,31 @@ def closed_text(closed: Closed) -> str:
     return closed.text or f"The session is closed: {closed.outcome.replace('_', ' ')}."
 
 
-def toolbar(status: Status, width: int) -> str:
-    """Return the one line under the prompt: stage, leading cause, how much is still open."""
-    left = "" if status.bits_left is None else f"{status.bits_left:.1f} bits left"
-    ends = [status.stage.casefold().replace("_", " "), left]
+def toolbar(status: Status, width: int, ask: Ask | None = None) -> str:
+    """Return the one line under the prompt: stage, leading cause, how much is still open, what to type."""
+    ends = [status.stage.casefold().replace("_", " "), _still_open(status), _to_type(ask)]
     room = width - len(" | ".join(filter(None, ends))) - len(" | ")
     lead = status.leading
     middle = "" if lead is None else _shortened(lead.title, _percent(lead.probability), room)
-    line = " | ".join(filter(None, (ends[0], middle, ends[1])))
+    line = " | ".join(filter(None, (ends[0], middle, *ends[1:])))
     return line[:width]
+
+
+def _still_open(status: Status) -> str:
+    """Return how many causes are still open; in bits too for those who work with them."""
+    if status.bits_left is None:
+        return ""
+    from assistant.wording import causes_open  # noqa: PLC0415 -- whoever has a status has the engine loaded
+
+    left = causes_open(status.bits_left)
+    return left if status.plain else f"{left}, {status.bits_left:.1f} bits"
+
+
+def _to_type(ask: Ask | None) -> str:
+    """Return what picks an answer to the open question: a letter where a number would be a reading."""
+    if ask is None or not ask.options:
+        return ""
+    return f"letter = answer, number = {ask.unit}" if ask.unit else "number = answer"
 
 
 def _shortened(title: str, tail: str, room: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking, complaint, evidence, leading, procedure
+from assistant.engine import asking, complaint, evidence, leading, procedure, roles
 from assistant.engine.effects import Effect
 from assistant.engine.state import Stage
 
@@ -27,7 +27,7 @@ def why(case: Case, state: State, argument: str = "") -> Turn:
     if question is None:
         return state, ()
     shown = asking.ask(case, state, question)
-    told: tuple[Effect, ...] = (wording.why(question.kind, shown),)
+    told: tuple[Effect, ...] = (wording.why(question.kind, shown, plain=state.role in ("", *roles.BY_PHONE)),)
     if shown.about in {"check", "symptom"} and state.stage is Stage.NARROWING:
         told = (*told, *_what_if(case, state, case.check(question.id)))
     return state, told

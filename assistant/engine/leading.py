@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from assistant.engine import evidence
+from assistant.engine import evidence, roles
 from assistant.engine.effects import Cause
 
 if TYPE_CHECKING:
@@ -24,13 +24,15 @@ class Status:
     stage: str
     leading: Cause | None = None
     bits_left: float | None = None
+    plain: bool = False  # for somebody to whom bits say nothing
 
 
 def status(case: Case, state: State) -> Status:
     """Return the stage, the leading cause and how much is still open, for a status line."""
     now = case.believe(evidence.findings(state))
     lead = causes(case, state, now, 1) if state.answers else ()
-    return Status(state.stage.value, lead[0] if lead else None, now.bits)
+    plain = state.role in ("", *roles.BY_PHONE)
+    return Status(state.stage.value, lead[0] if lead else None, now.bits, plain=plain)
 
 
 def causes(case: Case, state: State, belief: Belief, count: int = LEADING) -> tuple[Cause, ...]:

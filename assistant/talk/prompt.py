@@ -73,7 +73,7 @@ class PromptTerminal:
         print_formatted_text(FormattedText(fragments), end="", output=output, color_depth=self._depth)
 
     def _toolbar(self) -> str:
-        return visible(toolbar(self._view.status, self._columns()))
+        return visible(toolbar(self._view.status, self._columns(), self._view.ask))
 
     def _columns(self) -> int:
         return min(self._session.output.get_size().columns, WIDEST)

@@ -56,17 +56,43 @@ _WHY = MappingProxyType(
 )
 
 
-def why(kind: str, shown: Ask) -> Tell:
-    """Return why a question is asked, with its gain and its minutes where it has them."""
+MUCH, SOME = 1.0, 0.2  # bits about what to do: halves what is open, or tells something worth the asking
+MANY_CAUSES = 50
+
+
+def causes_open(bits: float) -> str:
+    """Return how much is open in plain words: of so many equally likely causes, doubt would be as large.
+
+    That number is 2 to the power of the entropy (the perplexity).
+    """
+    causes = round(2.0**bits)
+    if causes <= 1:
+        return "nearly sure"
+    return "many causes left" if causes > MANY_CAUSES else f"about {causes} causes left"
+
+
+def _gain(bits: float, *, plain: bool) -> str:
+    if not plain:
+        return f"I expect {bits:.2f} bits about what to do from it."
+    how_much = "a lot" if bits >= MUCH else "something" if bits >= SOME else "a little"
+    return f"It should tell {how_much} about what to do."
+
+
+def why(kind: str, shown: Ask, *, plain: bool = False) -> Tell:
+    """Return why a question is asked, with its gain and its minutes where it has them.
+
+    `plain`: in words, for somebody to whom bits say nothing.
+    """
     parts = [stop(shown.why)] if shown.why else []
     if kind in _WHY:
         parts.append(_WHY[kind])
     if shown.bits is not None:
-        parts.append(f"I expect {shown.bits:.2f} bits about what to do from it.")
+        parts.append(_gain(shown.bits, plain=plain))
     if shown.minutes is not None:
         parts.append(f"It takes {minutes(shown.minutes)}.")
     if shown.bits_left is not None:
-        parts.append(f"Open at the moment: {shown.bits_left:.1f} bits.")
+        exact = "" if plain else f", {shown.bits_left:.1f} bits"
+        parts.append(f"Open at the moment: {causes_open(shown.bits_left)}{exact}.")
     return tell("why", " ".join(parts) or "It tells us what to do next.", shown.id, shown.ref)
 
 

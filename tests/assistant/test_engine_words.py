@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from casts import Told, parlour_case
 
+from assistant import wording
 from assistant.engine import WORDS, Stage
 from assistant.engine.effects import Tell
 from assistant.facts import Fact
@@ -38,12 +41,31 @@ def test_an_unknown_word_is_refused_and_changes_nothing():
 
 
 def test_why_tells_gain_and_minutes_and_what_each_answer_would_change():
-    told = narrowing().word("why")
+    told = narrowing("technician").word("why")
     why = tells(told, "why")
 
     assert f"{told.ask.bits:.2f} bits" in why[0].text
     assert "about a minute" in why[0].text
     assert [tell.id for tell in why[1:]] == [f"gas.pressure={option.id}" for option in told.ask.options[:3]]
+
+
+@pytest.mark.parametrize("role", ["operator", "helpdesk"])
+def test_who_has_no_use_for_bits_is_told_the_same_in_plain_words(role):
+    text = tells(narrowing(role).word("why"), "why")[0].text
+
+    assert "bits" not in text
+    assert "It should tell a little about what to do." in text
+    assert "Open at the moment: about 3 causes left." in text
+
+
+def test_so_many_causes_are_left_as_equally_likely_ones_would_leave_as_much_open():
+    assert [wording.causes_open(math.log2(count)) for count in (1, 2, 8, 50)] == [
+        "nearly sure",
+        "about 2 causes left",
+        "about 8 causes left",
+        "about 50 causes left",
+    ]
+    assert wording.causes_open(math.log2(400)) == "many causes left"
 
 
 def test_what_an_answer_would_change_is_what_it_then_changes():

@@ -110,7 +110,7 @@ def test_the_plain_terminal_writes_what_a_reader_of_the_output_needs():
         "  a  too low",
         "  b  as it should be",
         "  c  not sure",
-        "  or give the reading: 12.5 is taken as psi, other units by name",
+        "  letter = that answer; number = the reading, in psi unless you name a unit",
         "> 70 psi\\x1b",
         'I made nothing of "70 psi\\x1b".',
         "",
@@ -119,7 +119,7 @@ def test_the_plain_terminal_writes_what_a_reader_of_the_output_needs():
         "  a  too low",
         "  b  as it should be",
         "  c  not sure",
-        "  or give the reading: 12.5 is taken as psi, other units by name",
+        "  letter = that answer; number = the reading, in psi unless you name a unit",
         "> 2",
         "I take that as 2.",
         "",
@@ -208,18 +208,49 @@ def test_a_history_that_cannot_be_used_is_done_without(tmp_path):
 @pytest.mark.parametrize(
     ("status", "width", "line"),
     [
-        (Status("NARROWING", LEAD, 1.5), 80, "narrowing | Worn drip seal 62 % | 1.5 bits left"),
-        (Status("NARROWING", LEAD, 1.5), 40, "narrowing | Worn... 62 % | 1.5 bits left"),
-        (Status("NARROWING", LEAD, 1.5), 33, "narrowing | 62 % | 1.5 bits left"),
-        (Status("NARROWING", LEAD, 1.5), 28, "narrowing | 1.5 bits left"),
+        (
+            Status("NARROWING", LEAD, 1.5),
+            80,
+            "narrowing | Worn drip seal 62 % | about 3 causes left, 1.5 bits",
+        ),
+        (Status("NARROWING", LEAD, 1.5), 56, "narrowing | Worn... 62 % | about 3 causes left, 1.5 bits"),
+        (Status("NARROWING", LEAD, 1.5), 49, "narrowing | 62 % | about 3 causes left, 1.5 bits"),
+        (Status("NARROWING", LEAD, 1.5), 44, "narrowing | about 3 causes left, 1.5 bits"),
         (Status("INTAKE"), 80, "intake"),
-        (Status("NARROWING", None, 0.04), 80, "narrowing | 0.0 bits left"),
+        (Status("NARROWING", None, 0.04), 80, "narrowing | nearly sure, 0.0 bits"),
+        (Status("NARROWING", None, 0.04, plain=True), 80, "narrowing | nearly sure"),
+        (
+            Status("NARROWING", LEAD, 1.5, plain=True),
+            80,
+            "narrowing | Worn drip seal 62 % | about 3 causes left",
+        ),
+        (Status("NARROWING", None, 9.0, plain=True), 80, "narrowing | many causes left"),
         (Status("NARROWING", LEAD, 1.5), 5, "narro"),
     ],
 )
 def test_the_toolbar_is_one_line_that_fits(status, width, line):
     assert toolbar(status, width) == line
     assert len(line) <= width
+
+
+YES = (Option("yes", "Yes"),)
+
+
+def asked(unit="", options=YES):
+    return Ask("check", "x", "", "x?", options, unit=unit)
+
+
+@pytest.mark.parametrize(
+    ("ask", "hint"),
+    [
+        (asked(), " | number = answer"),
+        (asked("psi"), " | letter = answer, number = psi"),
+        (asked(options=()), ""),
+        (None, ""),
+    ],
+)
+def test_the_toolbar_says_whether_a_letter_or_a_number_picks_an_answer(ask, hint):
+    assert toolbar(Status("NARROWING"), 80, ask) == f"narrowing{hint}"
 
 
 @pytest.mark.parametrize("width", [30, 40, 80])
