@@ -146,6 +146,7 @@ class Check:
     say: tuple[str, ...]  # of a symptom: how people report it
     source: str
     chapter: str
+    undo: str = ""  # what has to be put back once it is answered
 
     def outcome_index(self, name: str) -> int:
         """Return the position of the outcome called `name` by id or by ref; -1 if there is none."""

@@ -39,5 +39,6 @@ def take(case: Case, state: State, choice: str) -> Turn:
     if state.stage is Stage.SAFETY:
         return safety.not_cleared(case, state, check.id)
     due = tuple(name for name in state.due if name != check.id)
+    begun = (wording.put_back(check),) if check.undo and choice == "unsure" else ()
     state = replace(answered(state), settled=once(state.settled, check.id), guarding="", due=due)
-    return state, (wording.never_mind(choice),)
+    return state, (wording.never_mind(choice), *begun)

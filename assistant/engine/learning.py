@@ -37,7 +37,8 @@ def _seen(case: Case, state: State, check: str) -> Turn:
     if outcome.confirm:
         state = replace(state, securing=once(state.securing, check))
     if not outcome.danger:
-        return state, (*shown, *_cautions(case, element, outcome))
+        back = (wording.put_back(element),) if element.undo else ()
+        return state, (*shown, *back, *_cautions(case, element, outcome))
     state, warned = danger.halted(case, state, outcome.danger)
     return state, (*shown, *warned)
 

@@ -93,8 +93,9 @@ def gate_title(gate: Gate, of: str) -> Tell:
     return tell("gate", f"{head}: {lower(gate.title)}.", gate.id, gate.ref)
 
 
-def put_back(gate: Gate) -> Tell:
-    return tell("put_back", f"Before you go on: {lower(stop(gate.undo))}", gate.id, gate.ref)
+def put_back(of: Gate | Check) -> Tell:
+    """Return how what a gate or a check shut, switched off or unplugged is put back."""
+    return tell("put_back", f"Before you go on: {lower(stop(of.undo))}", of.id, of.ref)
 
 
 def not_past_gate(check: Check, cannot: str) -> Tell:

@@ -62,6 +62,7 @@ def _check(frame: Frame, base: str, check: written.Check, spot: Spot) -> Check:
         say=(),
         source=check.source,
         chapter=frame.knowledge.chapter_of[base],
+        undo=frame.words(check.undo, spot),
     )
 
 

@@ -68,6 +68,7 @@ class Check(Model):
     component: Id | None = None
     ask: Ask
     why: str = ""  # what it rules in or out, in a few words
+    undo: str = ""  # what has to be opened, plugged or set back once it is answered
     roles: Annotated[tuple[Role, ...], Field(min_length=1)]
     minutes: Positive
     place: Id

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from casts import Told, parlour_case
+from casts import Told, parlour_case, shipped_case
 from honest import session
 
-from assistant.engine import Question, Stage, guard, putting_back
+from assistant.engine import Question, Stage, guard, open_state, putting_back
 from assistant.engine.candidates import candidates
 from assistant.engine.effects import Decide
 from assistant.facts import Fact
@@ -372,6 +372,22 @@ def test_what_a_check_needed_off_is_put_back_where_somebody_is_sent_but_not_befo
     assert "gate.power" in [step.gate for step in case.remedy("barrel.change_lead@1").steps]
     same = replace(same, open=Question("remedy", "barrel.change_lead@1"))
     assert putting_back.after_checks(case, same) == (same, ())
+
+
+@pytest.mark.parametrize(
+    ("check", "outcome", "words"),
+    [
+        ("sensors.rail_unloaded", "good", "Before you go on: plug all sensors in again"),
+        ("gas_supply.pressure_decay", "tight", "Before you go on: open the cylinder valve again, slowly"),
+        ("blending.which_stops_rise@2", "syrup", "as far as barrel 2 (cherry) may fill"),
+    ],
+)
+def test_what_a_check_itself_shut_or_unplugged_is_put_back_once_it_is_answered(check, outcome, words):
+    case = shipped_case()
+    state = replace(open_state(case), stage=Stage.NARROWING, role="technician", open=Question("check", check))
+
+    assert words in Told(case, state).chose(outcome).said_back()
+    assert words not in Told(case, state).chose("cannot").said_back()
 
 
 def test_a_gate_inside_a_gate_comes_first():
