@@ -85,6 +85,8 @@ class Person:
             return self._confirmed(ask, state)
         if ask.unit:
             return self._measured(ask)
+        if ask.id == "parts":
+            return next(option.label.casefold() for option in ask.options if option.id == "all")
         true = (option.label for option in ask.options if option.id in self.scenario.faults)
         return next(true, ask.options[0].label.casefold())
 

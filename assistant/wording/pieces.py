@@ -33,7 +33,8 @@ def stop(text: str) -> str:
 
 def lower(text: str) -> str:
     """Return a title as it stands inside a sentence; a short form in capitals stays."""
-    return text if text[:2].isupper() else text[:1].lower() + text[1:]
+    short_form = text[:2].isupper() and not text.startswith("A ")
+    return text if short_form else text[:1].lower() + text[1:]
 
 
 def percent(p: float) -> str:

@@ -276,6 +276,13 @@ def test_a_symptom_that_is_answered_is_said_back_yes_or_no():
     assert f"I take that as: {wording.lower(symptom.title)}." in told.chose("present").said_back()
 
 
+def test_within_a_sentence_only_short_forms_keep_their_capital():
+    titles = ("A reading jumps about", "CO2 cylinder", "O-ring", "I don't know this one", "Flat")
+    within = ("a reading jumps about", "CO2 cylinder", "O-ring", "I don't know this one", "flat")
+
+    assert tuple(map(wording.lower, titles)) == within
+
+
 def test_that_nothing_was_replaced_is_the_first_answer_to_which_parts_were_fitted():
     several = wording.which_parts(("o_ring", "gas_tube"))
     one = wording.which_parts(("o_ring",))
