@@ -25,7 +25,8 @@ def heard(text, asked=None):
 
 def short(fact):
     """Return a fact as "kind ref value unit [barrels]", with a question mark where it is doubtful."""
-    value = f"{fact.value}..{fact.high}" if fact.high else fact.value
+    value = "" if fact.kind in {"correct", "yes"} else fact.value  # there it tells what sort of one it is
+    value = f"{value}..{fact.high}" if fact.high else value
     barrels = f"[{','.join(map(str, fact.which))}]" if fact.which else ""
     parts = (fact.kind, fact.ref, value, fact.unit, barrels)
     return " ".join(part for part in parts if part) + ("" if fact.certain else "?")

@@ -1,8 +1,8 @@
 """Which outcome of one check is meant, as told apart from the others of that check alone.
 
-Likeness finds the nearest phrase among all; this weighs every phrase of the check for and against each of its
-outcomes. Kernel ridge regression on the likeness of phrases, one indicator an outcome, solved outright: Hastie,
-Tibshirani and Friedman 2009, sections 5.8.2 and 12.3.7. Deterministic.
+Likeness finds the nearest phrase among all; this weighs every phrase of the check for and against each of
+its outcomes. Kernel ridge regression on the likeness of phrases, one indicator an outcome, solved outright:
+Hastie, Tibshirani and Friedman 2009, sections 5.8.2 and 12.3.7. Deterministic.
 """
 
 from __future__ import annotations

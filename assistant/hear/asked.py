@@ -196,7 +196,7 @@ def limits_of(label: str) -> tuple[float, float] | None:
 
 
 def labelled(check: Check, said: Sequence[Number]) -> str:
-    """Return the only outcome whose label begins with limits that a lone number lies in, "" if there is none."""
+    """Return the only outcome whose label begins with limits that a lone number is in, "" for none."""
     found = [
         outcome.id
         for outcome in check.outcomes

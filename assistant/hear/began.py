@@ -78,16 +78,20 @@ STARTED = re.compile(
     r"around|after|since|for|the|over|when|while))*"
 )
 GOING_ON = re.compile(
-    r"(?<!\bin )(?<!every )(?<!within )\b(for )?((the |a |about |past |last )*(few|couple of|one|two|three|four|five|six|several|\d+) )"
+    r"(?<!\bin )(?<!every )(?<!within )\b(for )?((the |a |about |past |last )*(few|couple of|one|two|"
+    r"three|four|five|six|several|\d+) )"
     r"(?P<unit>hour|day|week|month)s?( now)? (it (is|has) been|it has|its been)? ?(been )?(going on|"
     r"like this|now|ago|doing (it|this))"
 )
-AGES = re.compile(r"(^|(?<=[,.!;-] )|(?<=for )|(?<=it is )|(?<=been ))(?P<unit>hour|day|week|month)s (now|on end)\b")
+AGES = re.compile(
+    r"(^|(?<=[,.!;-] )|(?<=for )|(?<=it is )|(?<=been ))(?P<unit>hour|day|week|month)s (now|on end)\b"
+)
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
 FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
 UNTIL = re.compile(
-    r"\b(fine|ok|perfect|good|great|grand|working|lovely|all right|normal|brilliant|right as rain|behaving|mint)"
+    r"\b(fine|ok|perfect|good|great|grand|working|lovely|all right|normal|brilliant|right as rain|"
+    r"behaving|mint)"
     r"( \w+){0,3} (until|till|before|up to)\b"
 )
 DAY_FIRST = re.compile(
@@ -95,22 +99,27 @@ DAY_FIRST = re.compile(
     r"(it|they|this|that|the \w+)( \w+)? (started|began|begun|went|stopped|packed|died)\b"
 )
 FROM_THEN = re.compile(
-    r"\b((ever )?since( then)?( it| that)?|(from|since) (then|that (moment|point|day|time|minute)|the moment)( on)?|"
+    r"\b((ever )?since( then)?( it| that)?|(from|since) (then|that (moment|point|day|time|minute)|"
+    r"the moment)( on)?|"
     r"(which|that|this|then) (is|was) when( it( all)?)?( (started|began|went wrong))?)"
     r"(?= ([.,!]|it|that|this|they|the|its)\b| [.,!]|$)"
 )
 # "Fine until noon" is how each day goes; these are one day.
 ONE_DAY = re.compile(
-    rf" (about |around )?((last |on |this )*({DAY})|yesterday|this morning|last night|today|last week|the weekend|"
+    rf" (about |around )?((last |on |this )*({DAY})|yesterday|this morning|last night|today|last week|"
+    rf"the weekend|"
     r"earlier|this afternoon|last month)\b"
 )
 SOMEBODY = re.compile(r"\b(i|we|he|she|they|you)( only| just)? $")  # a person started work, not the trouble
 # What follows an event without a mark between: "after the storm the display went blank".
 WENT_ON = re.compile(
-    r"^( off| out| back on| (visit|call)(ed)?| came| left| (was|were) (here|in|out)| happened| finished| was)?"
-    rf"( last night| yesterday| on \w+| (last )?({DAY}))? ((the|my|our|all|every\w*|each|both|it|its|they|there|"
+    r"^( off| out| back on| (visit|call)(ed)?| came| left| (was|were) (here|in|out)| happened| finished|"
+    r" was)?"
+    rf"( last night| yesterday| on \w+| (last )?({DAY}))? ((the|my|our|all|every\w*|each|both|it|its|"
+    rf"they|there|"
     r"that|we|nothing|no|none|one|drinks?|left|right|middle)\b|(\w+ ){1,2}"
-    r"(went|is|are|has|have|will|keeps?|started|stopped|got|does|do|can|came|turned|became|tastes?|pours?|been)\b)"
+    r"(went|is|are|has|have|will|keeps?|started|stopped|got|does|do|can|came|turned|became|tastes?|"
+    r"pours?|been)\b)"
 )
 WINDOW = 60  # letters after "since" in which the event or time stands
 

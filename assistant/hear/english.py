@@ -43,7 +43,9 @@ neednt = need not
 its tis = it is
 thats = that is
 theres = there is
-whats wats = what is
+whats wats wots = what is
+wot wat = what
+mgr = manager
 wheres = where is
 hows = how is
 whos = who is
@@ -122,7 +124,7 @@ wrench = spanner
 breezeblock = block
 lite = light
 nite = night
-yeh yea yeah yep yup ya ye aye yes yessir = yes
+yeh yea yeah yep yup ya ye yh yeahh yis aye yes yessir = yes
 nope nah naw nay noo = no
 co2 = co2
 okay ok okey k = ok
@@ -164,6 +166,16 @@ somethin = something
 anythin = anything
 """)
 EXPANSIONS["ya"] = ("you",)
+# Without their apostrophe these would be other words.
+APOSTROPHED = {
+    "we're": ("we", "are"),
+    "we'll": ("we", "will"),
+    "he'll": ("he", "will"),
+    "she'll": ("she", "will"),
+    "i'll": ("i", "will"),
+    "we'd": ("we", "would"),
+    "she'd": ("she", "would"),
+}
 
 IRREGULAR = {
     "frozen": "freez",
@@ -313,6 +325,57 @@ IRREGULAR = {
     "fizzing": "fizz",
     "one": "one",
     "ones": "one",
+    "told": "tell",
+    "tells": "tell",
+    "telling": "tell",
+    "written": "writ",
+    "wrote": "writ",
+    "found": "find",
+    "thrown": "throw",
+    "threw": "throw",
+    "known": "know",
+    "knew": "know",
+    "shown": "show",
+    "showed": "show",
+    "held": "hold",
+    "fed": "feed",
+    "sent": "send",
+    "bought": "buy",
+    "grew": "grow",
+    "swollen": "swell",
+    "torn": "tear",
+    "tore": "tear",
+    "hidden": "hide",
+    "hid": "hide",
+    "ate": "eat",
+    "eaten": "eat",
+    "drank": "drink",
+    "drunk": "drink",
+    "forgot": "forget",
+    "forgotten": "forget",
+    "sunk": "sink",
+    "sank": "sink",
+    "shrunk": "shrink",
+    "stood": "stand",
+    "slid": "slide",
+    "split": "split",
+    "spilt": "spill",
+    "spat": "spit",
+    "struck": "strik",
+    "wound": "wind",
+    "swung": "swing",
+    "rang": "ring",
+    "rung": "ring",
+    "brought": "bring",
+    "seen": "see",
+    "saw": "see",
+    "sees": "see",
+    "began": "begin",
+    "begun": "begin",
+    "chose": "choos",
+    "meant": "mean",
+    "put": "put",
+    "set": "set",
     "none": "none",
 }
 SAME_ENDING = frozenset(["early", "family", "july", "april", "friday", "today", "always", "needle", "middle"])

@@ -31,7 +31,8 @@ VERB = (
 )
 GOOD = (
     r"(fine|ok|perfect(ly)?|good|great|grand|normal(ly)?|all right|all ok|all fine|all good|spot on|"
-    r"lovely|brilliant|sound|right as rain|dandy|sweet as|tip top|mint|bang on|happy|in order|as new|no dramas?|"
+    r"lovely|brilliant|sound|right as rain|dandy|sweet as|tip top|mint|bang on|happy|in order|as new|"
+    r"no dramas?|"
     r"no worries|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|"
     r"no different|as (normal|usual)|well|right|correct)"
 )
@@ -44,7 +45,9 @@ LATER = re.compile(
     r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b"
 )
 ONE_ONLY = frozenset(["is", "was", "pours", "tastes", "looks", "works", "keeps"])  # said of a single barrel
-HELPING = re.compile(r"\b(cups?|glass|drinks?|pints?|pours?|lot|batch|one|some) of (the )?$")  # not all there is
+HELPING = re.compile(
+    r"\b(cups?|glass|drinks?|pints?|pours?|lot|batch|one|some) of (the )?$"
+)  # not all there is
 CONTRARY = frozenset(["not", "was", "were", "never", "used"])
 
 

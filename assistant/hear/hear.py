@@ -18,12 +18,14 @@ from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear, Heard
 from assistant.hear.features import weighty
 from assistant.hear.line import Line
 from assistant.hear.making import Maker
+from assistant.hear.numbers import plain
 from assistant.hear.replying import Replier
 from assistant.hear.rest import covered
 from assistant.hear.taking_back import taken_back
 from assistant.hear.telling import Teller
 
 if TYPE_CHECKING:
+    from assistant.facts import Kind
     from assistant.hear.joined import Span
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.replies import Found
@@ -47,14 +49,23 @@ def hear(
     back = taken_back(line)
     heard = Heard()
     if back is not None:
-        value = "line" if back.turn else ""
-        heard.add(Fact("correct", value=value, words=line.typed(back.span)), back.span)
+        heard.add(Fact("correct", value=back.about, words=line.typed(back.span)), back.span)
     turn = back.turn if back is not None else 0
     if turn:  # what follows stands instead of what precedes
         heard = _after(line, turn, check, phrasebook, machine, heard)
     else:
         _Listener(line, check, phrasebook, heard, Maker(machine, phrasebook, line)).listen()
+    if back is not None and back.about == "number" and not heard.has("reading", "danger"):
+        _bare_number(line, heard)
     return covered(line, _well_aimed(heard.facts, check))
+
+
+def _bare_number(line: Line, heard: Heard) -> None:
+    """Take the number of a correction for a reading of what the engine knows was read last."""
+    number = line.numbers[0]
+    fact = Fact("reading", value=plain(number.value), unit=number.unit, words=line.text)
+    heard.facts[:] = [pair for pair in heard.facts if pair[0].kind == "correct"]
+    heard.add(fact, (number.start, number.end))
 
 
 def _after(
@@ -149,11 +160,14 @@ class _Listener(Ear):
         reply = "" if self.heard.facts else replies.bare(self.line.plain)
         if not reply:
             return False
-        outcome = answering.plain_outcome(self.check, reply) if self.check else ""
+        outcome = answering.plain_outcome(self.check, reply) if self.check and reply != "done" else ""
         if self.check is not None and outcome:
             self.heard.add(self.make.outcome(self.check, outcome, 1.0, self.whole), self.whole)
         else:
-            self.heard.add(Fact("yes" if reply == "yes" else "no", words=self.line.text), self.whole)
+            kind: Kind = "no" if reply == "no" else "yes"
+            self.heard.add(
+                Fact(kind, value="done" if reply == "done" else "", words=self.line.text), self.whole
+            )
         return True
 
     def _plain_talk(self, *, alone: bool) -> None:

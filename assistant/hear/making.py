@@ -35,6 +35,7 @@ DANGER, APART = 0.72, 0.18  # likewise a dangerous one, where asking first costs
 SCARE, SCARED = 0.6, 0.65  # how close words come to a danger of the safety screen to be heard, to be certain
 OPEN, PLAINLY = 0.55, 0.9  # how close words come to an answer nobody asked for, to be offered; a few words
 ELSE, CLEARLY_ELSE = 0.25, 0.45  # how much closer than to any symptom; likewise a few words
+OF_ONE, ELSE_OF_ONE = 0.8, 0.3  # likewise a few words that name a barrel: "cherry is in standby"
 PLAIN = 0.75  # how close they must come to be taken without asking
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
@@ -136,15 +137,16 @@ class Maker:
         """
         mentions = self.line.mentions_in(found.span)
         barrels = named(mentions, self.line.words)
-        goes_on = not barrels and not mentions and not self._new_subject(found.span)
+        strange = self._strange(found.span)
+        goes_on = not strange and not barrels and not mentions and not self._new_subject(found.span)
         if goes_on:
             barrels = before or self._opening(found.span) or self._trailing(found.span)
         rivals: list[tuple[Meaning, float]] = []
         for meaning, score in found.ranked:
-            chosen = self._sibling(meaning, barrels, mentions, denied=found.denied)
+            chosen = self._sibling(meaning, barrels, mentions, denied=found.denied, strange=strange)
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
-        certain = self._is_certain(found, rivals[0][0])
+        certain = self._is_certain(found, rivals[0][0]) and not strange
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
@@ -185,19 +187,29 @@ class Maker:
         as plain as can be. `asked` is the check that was asked, which is answered elsewhere.
         """
         meanings = self.book.outcomes.meanings
-        rows = np.array([r for r in self.book.unusual if meanings[r].check != asked], dtype=np.intp)
+        others = {asked} if asked else set(self.book.safety)  # dangers are looked for where nothing is asked
+        rows = np.array([r for r in self.book.unusual if meanings[r].check not in others], dtype=np.intp)
         found = []
         for span in segments:
-            told = self._unusual(span, rows) if rows.size and self._weight(span) >= FEAR else None
+            of_one = any(m.scope == "some" for m in self.line.mentions_in(span)) or self._strange(span)
+            told = (
+                self._unusual(span, rows)
+                if rows.size and self._weight(span) >= (1 if of_one else FEAR)
+                else None
+            )
             if told is None or self.line.words[span[0]].text in DEPENDENT:
                 continue
             meaning, score, lead = told
             said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
             ahead = score - float(self.book.symptoms.scores(said).max())
             full = self._weight(span) >= TELLING
-            if score >= (OPEN if full else PLAINLY) and ahead >= (ELSE if full else CLEARLY_ELSE):
+            close, apart = (
+                (OPEN, ELSE) if full else (OF_ONE, ELSE_OF_ONE) if of_one else (PLAINLY, CLEARLY_ELSE)
+            )
+            if score >= close and ahead >= apart:
                 check = self.book.checks[meaning.check]
                 plain = full and score >= PLAIN and lead >= CLEAR and meaning.check not in self.book.safety
+                plain = plain and not self._strange(span)
                 found.append((span, self.outcome(check, meaning.outcome, score, span, certain=plain)))
         return found
 
@@ -253,7 +265,7 @@ class Maker:
         return verbatim or (found.trust >= STRONG and found.score >= CLOSE and lead >= CLEAR)
 
     def _alone(self, found: Told) -> bool:
-        """Tell whether one word is clear by itself, and all that the line tells: "flat", but not "..., repeat"."""
+        """Tell whether one word is clear by itself and all that is told: "flat", but not "..., repeat"."""
         clear = found.score >= (DENIED_ALONE if found.denied else CLEAR_ALONE)
         of_one = any(mention.scope == "some" for mention in self.line.mentions_in(found.span))
         return clear and (of_one or self._weight((0, len(self.line.words))) <= ALONE)
@@ -280,7 +292,13 @@ class Maker:
         )
 
     def _sibling(
-        self, meaning: Meaning, barrels: tuple[int, ...], mentions: Sequence[Mention], *, denied: bool
+        self,
+        meaning: Meaning,
+        barrels: tuple[int, ...],
+        mentions: Sequence[Mention],
+        *,
+        denied: bool,
+        strange: bool,
     ) -> Meaning:
         """Return the one of two sister symptoms, on every barrel or on one, that the words are about."""
         pair = self.book.siblings.get(meaning.check)
@@ -288,7 +306,7 @@ class Maker:
             return meaning
         scopes = {mention.scope for mention in mentions}
         every, one = (self.book.meaning_of(name) for name in pair)
-        if barrels and len(barrels) < self.machine.barrels:
+        if (barrels and len(barrels) < self.machine.barrels) or (strange and not denied):
             return one
         if denied:
             return self.book.first_of(pair)
@@ -308,6 +326,10 @@ class Maker:
         best = max(linked, key=lambda row: scores[row])
         answer = self.book.outcomes.meanings[best]
         return [self.outcome(self.book.checks[answer.check], answer.outcome, 1.0, span)]
+
+    def _strange(self, span: Span) -> bool:
+        """Tell whether a stretch names a barrel by a flavour that the machine does not have."""
+        return self.book.barrels.strange(self.line.words[span[0] : span[1]])
 
     def _is_safety(self, check: Check) -> bool:
         return check.base in self.book.safety

@@ -180,7 +180,8 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
     ):
         return replace(number, counts=True)  # "half a pound in fifteen"
     so = following == "or" and _text(words, number.end + 1) == "so"
-    return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so)
+    begins = number.end + 1 < len(words) and words[number.end + 1].is_number  # "syrup 67 barrels 27"
+    return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so and not begins)
 
 
 def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:

@@ -225,11 +225,20 @@ def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool)
 def _last_word(words: Sequence[Word], run: list[Number]) -> list[Number]:
     """Return one number of several: what it is now, not what it was, else the first."""
     texts = [word.text for word in words]
+    spelled = [number for number in run if number.value == _spelled(run[: run.index(number)])]
+    if spelled:
+        return spelled[-1:]
     now = texts.index("now") if "now" in texts else len(texts)
     lately = [number for number in run if number.start > now]
     return (lately or [number for number in run if "ago" not in texts[number.end : number.end + 3]] or run)[
         :1
     ]
+
+
+def _spelled(run: Sequence[Number]) -> float | None:
+    """Return the number that figures spell one by one, "six, then nine", None where they spell none."""
+    figures = "".join(f"{number.value:g}" for number in run)
+    return float(figures) if len(run) > 1 and len(figures) == len(run) else None
 
 
 def _said_otherwise(words: Sequence[Word], base: str, quantities: Quantities) -> list[Number]:

@@ -16,9 +16,11 @@ UNSURE = re.compile(
     r"(?<!since )\b((?<!since i )(i )?(do|would|did) not (really |actually |honestly )?know( the answer)?|"
     r"no idea|not (really |quite |too |at all |100 percent |hundred percent |entirely |exactly )*"
     r"(sure|certain|positive)|(could|can) not (really )?(tell|say)( (you|for sure|from here))?|no clue|"
-    r"not a clue|have not (got )?(a clue|the foggiest)|have not (looked|checked)|"
+    r"not a clue|have not (got )?(a |the |any )?(clue|foggiest|notion|idea|scooby|faintest)|"
+    r"have not (looked|checked)|"
     r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|"
-    r"your guess is as good as mine|beats me|who knows|hard to (say|tell)|"
+    r"your guess is as good as mine|beats me|who knows|hard to (say|tell)|(could|would) not (like to |"
+    r"want to )?(swear( to (it|that))?|guess|be sure|say for certain)|"
     r"(not|never) (really |actually )?noticed|have not (really )?noticed|before my time|"
     r"(was|were) not (here|there|in|on shift|working|around) (when|at the time|that day|then)|"
     r"search me|(no one|nobody|none of us)( here)? knows|(i would be|just|only) guessing|not a (scooby|"
@@ -41,7 +43,8 @@ CANNOT = re.compile(
     r"them|that|out)|"
     r"(we|i) have (got )?no (\w+ ?){1,3}$|"
     r"(can not|could not) (see|read|hear|feel|find) (it|that|them|any|anything|one)( from here)?( ?[.!,])*$|"
-    r"(room|door|cupboard|cellar|store|cage|office|cabinet|shed|place)( \w+)? (is|are|was) (all )?locked|"
+    r"(room|door|cupboard|cellar|store|cage|office|cabinet|shed|place)( \w+)? (is |are |"
+    r"was )?(all )?locked|(has|have|got|holds) the keys?\b|"
     r"^i can not( do (it|that))?$)"
 )
 WHERE = re.compile(
@@ -56,7 +59,8 @@ WHY = re.compile(
     r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|what is (that|this|"
     r"it) (for|got to do)|what has that got to do|what does (that|it) matter|"
     r"what difference|is (that|this) (really )?(necessary|needed|important)|do (you|i) (really )?(need|"
-    r"have) to|does (it|that|this) (really )?matter)\b|\bwhy (do|does|are|is|would|should|on earth|"
+    r"have) to|does (it|that|this) (really )?matter)\b|^what (are|do|did|would|is) (you|that|this|"
+    r"it) .* for( \?)*$|\bwhy (do|does|are|is|would|should|on earth|"
     r"you)\b.*|^what (is|s) the point"
 )
 WHAT = re.compile(
@@ -65,7 +69,7 @@ WHAT = re.compile(
     r"explain|"
     r"you what|never heard of|come again|say (that )?again|eh \?|huh|pardon|which (is|one is) (the|that)|"
     r"do not know what (a|an|the|that|you) )|\bwhat (is|are) (a|an|the) \w+( \?)?$|\bwhat do you mean\b|"
-    r"\bdoes .* mean\b|^how (do|would|should|can|am) (i|you|we)\b"
+    r"\bdoes .* mean\b|^what \w+( \w+)? \?$|^what is it you mean\b|^how (do|would|should|can|am) (i|you|we)\b"
 )
 REQUEST = re.compile(
     r"^((but|and|so|ok|please|sorry|hi|hello|hey|right|well|um|er|,) )*"
@@ -73,7 +77,11 @@ REQUEST = re.compile(
     r"much|many|soon|old)|"
     r"(is|are) (it|they|that|this|there) (\w+ )?(safe|ok|all right|possible|allowed|anyone|someone|"
     r"a number|going to)|"
-    r"(do|should|shall|can|could|must|may|am) i (\w+ ){1,6})"
+    r"(do|should|shall|can|could|must|may|am) i (\w+ ){1,6}|"
+    r"(they|he|she|we|i|boss|manager|head office|(the|my|our) \w+) (\w+ )?(want|wants|need|needs|"
+    r"asked for|fancy|"
+    r"would like|are after|is after) (a |an |the |some |another |us to (buy|get|order) )*"
+    r"(new|replacement|spare|price|quote|refund|engineer|technician|callback|visit)\b)"
 )
 WAIT = re.compile(
     r"^(ok |right |sorry |, )*(hang on|hold on|wait|just|one|give me|bear with me|"
@@ -81,7 +89,9 @@ WAIT = re.compile(
     r"( (sec|second|seconds|minute|minutes|mo|moment|tick|while))?( (please|mate|love))?( [.,!])*$"
 )
 YES = re.compile(
-    r"^(oh |uh |ah |er |um |mm+ |hm+ |, |\. |! |and |well |so )*(yes|ok|sure|correct|right|"
+    r"^(oh |uh |ah |er |um |mm+ |hm+ |, |\. |! |and |well |so |(grand|lovely|great|perfect|brilliant|"
+    r"cool|sound|"
+    r"sweet)( ,)? (?=yes|ok|thanks))*(yes|ok|sure|correct|right|finished|ready|"
     r"affirmative|definitely|"
     r"absolutely|exactly|indeed|of course|certainly|spot on|it is|it does|it did|that is (right|it|"
     r"correct)|"
@@ -103,7 +113,24 @@ NO = re.compile(
     r"definitely|that|know of|now|today|then|way|me|sir|so far|any|either|they are|have|we|am|afraid|"
     r"to be honest)*$"
 )
-LEAD = re.compile(r"^(oh |well |er |um |, )*(yes|no)( (yes|no))*( [,.!-])*")
+# Of what is as good as a yes, what only says that something was done or agrees: it judges nothing.
+DONE = re.compile(
+    r"^(oh |um |, |\. |and |well |so )*(ok|done|sorted|all done|finished|ready|got it|will do|"
+    r"no problem|roger|"
+    r"go (on|ahead)|(i|we) (did|have))( |,|\.|!|please|thanks|mate|love|then|now|it|that|done|go on|ok|"
+    r"all|just|did|"
+    r"sorted)*$"
+)
+LEAD = re.compile(r"^(oh |well |er |um |, )*(yes|no)\b( (yes|no)\b)*( [,.!-])*")
+
+
+# That all is well, whatever was asked: at a question about danger it denies every danger.
+ALL_WELL = re.compile(
+    r"^((no|oh|well|,|\.) )*((it|we|were|they|everyone|everybody|that|everything|all|here|there|i) "
+    r"(is |are |am |all |feels? |feeling )*)*"
+    r"(all |nice and |perfectly |quite )*(clear|good|fine|ok|well|quiet|safe|normal|all right|calm)"
+    r"( (here|thanks|mate|love|now|thank you|so far|with us|on that front|yes|\.|!|,))*$"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,11 +142,18 @@ class Found:
 
 
 def bare(joined: Joined) -> str:
-    """Return "yes" or "no" if a line says that and nothing else, else ""."""
+    """Return "yes", "no" or "done" (a yes where that will do) if a line says nothing else, else ""."""
     text = joined.text.replace(" ?", "").strip()
     if NO.match(text):
         return "no"
-    return "yes" if YES.match(text) else ""
+    return "done" if DONE.match(text) else "yes" if YES.match(text) else ""
+
+
+def all_well(joined: Joined) -> bool:
+    """Tell whether a line says that all is well, and nothing else."""
+    clauses = (clause for clause in re.split(r" (?:and|[,.!]) ?", joined.text) if clause.strip())
+    said = [clause for clause in clauses if clause.strip() not in {"no", "oh", "well"}]
+    return bool(said) and all(ALL_WELL.match(clause) for clause in said)
 
 
 def leading(joined: Joined) -> Found | None:

@@ -10,11 +10,14 @@ from assistant.hear import replies, unasked
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
-from assistant.hear.mention import is_denied, named
+from assistant.hear.mention import is_denied, named, text_at
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
 from assistant.hear.telling import TROUBLE
 
 if TYPE_CHECKING:
+    from assistant.hear.asked import Choice
+    from assistant.hear.joined import Span
+    from assistant.hear.mention import Mention
     from graph.machine import Check
 
 STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
@@ -39,33 +42,47 @@ class Replier(Ear):
             return self._symptom_reply(check)
         if self._reading_reply(check):
             return True
-        bare = replies.bare(self.line.plain)
-        talk = self.talk()
-        words = self.line.words
-        if self._reach(check):
+        bare, talk = replies.bare(self.line.plain), self.talk()
+        if bare == "done":
+            return False  # that something was done answers no question
+        if self._all_well(check) or self._reach(check):
             return True
-        choice = answering.whole(check, words, self.book)
-        if talk is not None and talk.kind == "unsure":
-            choice = answering.whole(check, (*words[: talk.span[0]], *words[talk.span[1] :]), self.book)
+        unsure = talk is not None and talk.kind == "unsure"
+        choice = self._choice(check, talk.span if talk is not None and unsure else (0, 0))
+        enough = NOT_UNSURE if unsure else PLAIN_TALK if talk or bare else WEAK
+        if choice.score < enough or (bare and choice.margin < CLEAR):
+            return False
+        self._outcomes(check, choice)
+        return True
+
+    def _choice(self, check: Check, without: Span) -> Choice:
+        """Return the outcomes by the words that tell most: the line, or a part of it that tells trouble."""
+        words, parts = self.line.words, self.line.segments()
+        choice = answering.whole(check, (*words[: without[0]], *words[without[1] :]), self.book)
         if choice.score < VAGUE:
             part = answering.part(check, words, self.line.segments(self.heard.spans()), self.book)
             choice = part if part is not None and part.score > choice.score + CLEAR else choice
-        parts = self.line.segments()
         if check.usual >= 0 and choice.ranked[0][0].outcome == check.outcomes[check.usual].id:
             trouble = answering.troubled(check, words, parts, self.book)
             choice = trouble or choice
             self.heard.told_in = trouble.span if trouble else None
-        choice = answering.feared(check, words, parts, self.book) or choice
-        enough = PLAIN_TALK if talk or bare else WEAK
-        enough = NOT_UNSURE if talk is not None and talk.kind == "unsure" else enough
-        if choice.score < enough or (bare and choice.margin < CLEAR):
-            return False
+        return answering.feared(check, words, parts, self.book) or choice
+
+    def _outcomes(self, check: Check, choice: Choice) -> None:
+        """Take the best outcome if it is certain, else the best three as rivals."""
         verbatim = choice.score >= VERBATIM and choice.margin >= CLEAR / 2
         certain = verbatim or (choice.score >= STRONG and choice.margin >= CLEAR)
         for meaning, score in choice.ranked[: 1 if certain else 3]:
             if score >= WEAK:
                 fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)
                 self.heard.add(fact, self.whole)
+
+    def _all_well(self, check: Check) -> bool:
+        """Take "all clear" for the denial that a question about danger has among its outcomes."""
+        usual = check.outcomes[check.usual] if check.usual >= 0 and check.base in self.book.safety else None
+        if usual is None or not usual.label.startswith("No") or not replies.all_well(self.line.plain):
+            return False
+        self.heard.add(self.make.outcome(check, usual.id, 1.0, self.whole), self.whole)
         return True
 
     def _reach(self, check: Check) -> bool:
@@ -130,7 +147,7 @@ class Replier(Ear):
         if only and (outcome := answering.labelled(check, numbers)):
             self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
             return True
-        if only:
+        if only and (numbers[0].unit or numbers[0].value > quantities.barrels):
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
         if not found and numbers and numbers[0].unit:
@@ -165,21 +182,23 @@ class Replier(Ear):
         told_in = self.heard.told_in or self.whole
         mentions = [m for m in self.line.mentions_in(told_in) if m.start not in aside]
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
-        if not mentions or any(word in asks_names for word in ("flavour", "label", "trace")):
+        about_reach = {"one", "all"} <= {outcome.id for outcome in check.outcomes}
+        names = any(word in asks_names for word in ("flavour", "label", "trace"))
+        if not mentions or (names and not about_reach):
             return
-        beside = {
-            self.line.words[at].text
-            for m in mentions
-            for at in (m.start - 2, m.end)
-            if 0 <= at < self.whole[1]
-        }
-        if beside & BOXES:
-            return  # a box of cherry was changed, which is not about the barrel
+        mentions = [mention for mention in mentions if not self._is_box(mention)]
+        if not mentions:
+            return
         some = any(mention.scope == "some" for mention in mentions)
-        about_reach = {outcome.id for outcome in check.outcomes} >= REACHES
         fact = self.make.which(mentions) if some or about_reach else None
         if fact is not None:
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
+
+    def _is_box(self, mention: Mention) -> bool:
+        """Tell whether a name is that of a box: "put a box of cherry on" is not about the barrel."""
+        words = self.line.words
+        box_of = text_at(words, mention.start - 1) == "of" and text_at(words, mention.start - 2) in BOXES
+        return box_of or text_at(words, mention.end) in BOXES
 
     def beside(self) -> None:
         """Take what is told beside the answer, if it is clear and not about what was asked.

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
+from assistant.hear.barrel_words import FLAVOURS
 from assistant.hear.common import COMMON
 from assistant.hear.english import FILLERS, SMALL_WORDS
 from assistant.hear.numbers import DIGITS, TEENS, TENS
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
 SHORTEST = 4  # shorter words are too like each other to mend
+LONG_ENOUGH = 6  # in a shorter word one wrong letter makes another word too easily: "truck", "swear"
 LONG = 8  # from here on two slips are forgiven
 SHORTEST_PART = 2
 
@@ -41,7 +43,7 @@ class Vocabulary:
             for word in phrase:
                 if word.text.isalpha():
                     counts[word.text] = counts.get(word.text, 0) + 1
-        for text in (*sorted(SMALL_WORDS | FILLERS), *DIGITS, *TEENS, *TENS):
+        for text in (*sorted(SMALL_WORDS | FILLERS | FLAVOURS), *DIGITS, *TEENS, *TENS):
             counts[text] = counts.get(text, 0) + 1
         return cls.counted(counts)
 
@@ -76,7 +78,12 @@ class Vocabulary:
         limit = 2 if len(text) >= LONG else 1
         found = process.extract(text, self.common, scorer=OSA.distance, score_cutoff=limit, limit=8)
         ranked = sorted(found, key=lambda item: (item[1] + (item[0][0] != text[0]), item[2]))
-        good = [known for known, slips, _ in ranked if slips + (known[0] != text[0]) <= limit]
+        good = [
+            known
+            for known, slips, _ in ranked
+            if slips + (known[0] != text[0]) <= limit
+            and (len(text) >= LONG_ENOUGH or _same_letters(text, known))
+        ]
         return good[0] if good else ""
 
     def _parted(self, text: str) -> tuple[str, ...]:
@@ -86,7 +93,7 @@ class Vocabulary:
             left, right = text[:at], text[at:]
             if self._use(left) == 0:
                 continue
-            rest = (right,) if self._use(right) else self._pair(right)
+            rest = (right,) if self._use(right) else self._pair(right) if at > SHORTEST_PART else ()
             if rest:
                 worth = min(self._use(part) for part in (left, *rest)) / len(rest)
                 best = max(best, (worth, (left, *rest)))
@@ -100,7 +107,14 @@ class Vocabulary:
 
     def _use(self, part: str) -> float:
         """Return how good a part is: longer and more used is better, 0 if it is no word."""
+        if len(part) == SHORTEST_PART and part not in SMALL_WORDS:
+            return 0.0  # "ti" may stand for "it" alone, not within a word
         full = written_out(part)
         if not all(word in self.counts for word in full):
             return 0.0
         return len(part) + min(self.counts.get(word, 0) for word in full) / 1000
+
+
+def _same_letters(text: str, known: str) -> bool:
+    """Tell whether two words differ by letters that changed places, or by one too many or too few."""
+    return len(text) != len(known) or sorted(text) == sorted(known)

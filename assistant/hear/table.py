@@ -6,7 +6,7 @@ phrase about one flavour meets a line about another.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -38,7 +38,11 @@ ALIKE, EXACT = 0.995, 0.3  # so close to a phrase is the phrase itself, which co
 SHARE = 0.2  # what the probability counts beside likeness
 WITHIN = 0.6  # what the weighing of a check's own phrases counts beside likeness
 FOREIGN = 0.5  # what a word that no phrase has counts beside others
+LATELY = 128  # stretches whose scores are kept
 FEWEST_WORDS = 2  # words that a phrase about figures must have besides
+
+
+Said = tuple[tuple[str, bool], ...]  # words, and whether each was typed so
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +70,7 @@ class Table:
     regression: Regression | None = None
     classes: tuple[int, ...] = ()  # meaning -> class of the regression
     apart: apart.Apart | None = None
+    lately: dict[Said, NDArray[np.float64]] = field(default_factory=dict, compare=False, repr=False)
 
     @classmethod
     def of(cls, entries: Iterable[tuple[Meaning, Iterable[tuple[Word, ...]]]], concepts: Concepts) -> Table:
@@ -96,6 +101,14 @@ class Table:
 
     def scores(self, words: Sequence[Word]) -> NDArray[np.float64]:
         """Return how close comparable words come to each meaning, 0 to 1, shape (meanings,)."""
+        name = tuple((word.text, word.sure) for word in words)
+        if name not in self.lately:  # the stretches of one line are looked at several times
+            if len(self.lately) >= LATELY:
+                self.lately.clear()
+            self.lately[name] = self._scores(words)
+        return self.lately[name]
+
+    def _scores(self, words: Sequence[Word]) -> NDArray[np.float64]:
         said = tokens(words, self.concepts)
         total = self._total(said, self._near(said, words))
         if self.regression is None:

@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from assistant.hear.english import FILLERS
 from assistant.hear.features import weighty
 from assistant.hear.numbers import DIGITS, TEENS, TENS
 
@@ -37,7 +38,8 @@ LOOKED = (
 LAST = "(?:my |the |that )?last(?: answer| one| bit| line)?"
 
 TAKES_BACK = re.compile(
-    rf"\b(?:scratch|scrap|strike|ignore|forget|disregard|cancel|undo) (?:that|this|{LAST}|what i (?:just )?said)"
+    rf"\b(?:scratch|scrap|strike|ignore|forget|disregard|cancel|undo) (?:that|this|{LAST}|"
+    rf"what i (?:just )?said)"
     r"(?: last)?(?: (?:bit|one|answer|line))?\b"
     r"|\bdisregard\b|\b(?:i )?take (?:that|it|this) back\b"
     rf"|\b(?:sorry )?(?:no{GAP})?i (?:meant|mean to say)(?: to say)?\b"
@@ -53,7 +55,8 @@ TAKES_BACK = re.compile(
     rf"|(?<=[,.!?-] )(?:oh |no )*(?:hang|hold) on\b(?= (?:, )?(?:it|i|that|no|there|the)\b)"
     rf"|\b(?:i |we )?(?:was |were |have |had |been )*{LOOKED} the wrong {THING}\b"
     rf"|\b(?:that was|it was|it is|that is) the (?:wrong|other) {THING}\b"
-    r"|\bi (?:lied|misread|miscounted|misheard|mistyped|misspoke|stand corrected)\b|\bi was mistaken\b"
+    r"|\b(?:i )?(?:lied|misread|miscounted|misheard|mistyped|misspoke|stand corrected)\b(?! (?:by|as|"
+    r"it all))|\bi was mistaken\b"
     r"|\bi (?:have )?made (?:a|an) (?:mistake|error)\b|\blet me correct (?:that|myself)\b"
     rf"|^{SIGHS}(?:oops )?wrong {THING}\b"
     r"|\bchange that to\b|\bshould have said\b|\b(?:i )?tell a lie\b"
@@ -68,7 +71,8 @@ TAKES_BACK = re.compile(
     r"(?:it|that|i) (?:is|was|meant)\b(?: the (?:wrong|other) \w+)?"
     rf"|\b(?:that )?should (?:read|say) (?={FIGURE})|^not {FIGURE}\d* (?:, )?(?:but |it is )?(?=\d)"
     r"|\bnot that one (?:, )?(?:the )?other\b(?: one)?"
-    rf"|^{SIGHS}sorry (?:, )?(?:it|that) (?:is|was) (?=the (?:left|right|middle|other)|barrel|number|{FIGURE})"
+    rf"|^{SIGHS}sorry (?:, )?(?:it|that) (?:is|was) (?=the (?:left|right|middle|other)|barrel|number|"
+    rf"{FIGURE})"
     rf"|^{SIGHS}sorry (?:, )?(?:it is |that is |i mean )?(?={FIGURE})"
     rf"|(?<=\d )(?:[,.-] )?sorry (?:, )?(?:it is |that is )?(?={FIGURE})|(?<=\d\d )(?:, )?not (?=\d\d)"
 )
@@ -81,13 +85,15 @@ CANCELS = re.compile(r"\b(?:scratch|scrap|strike|ignore|forget|disregard|cancel|
 
 @dataclass(frozen=True, slots=True)
 class TakenBack:
-    """The words that take back; `turn` is where the words begin that are right, 0 if the line goes on as it is.
+    """The words that take back; `turn` is where the words begin that are right, 0 if the line goes on.
 
-    `turn` is the length of the line where it takes back all that it said.
+    `turn` is the length of the line where it takes back all that it said. `about` is "line" where only words
+    of the same line are taken back, "number" where nothing but one number stands beside, else "".
     """
 
     span: Span
     turn: int = 0
+    about: str = ""
 
 
 def taken_back(line: Line) -> TakenBack | None:
@@ -101,11 +107,28 @@ def taken_back(line: Line) -> TakenBack | None:
     if told_before and not told_after and EXCUSES.match(said.strip(" .,!")) and not line.numbers:
         return None
     if told_before and told_after and not said.startswith("not "):  # "58, not 85"
-        return TakenBack((0, last), last)
+        return TakenBack((0, last), last, "line")
     if told_before and not told_after and CANCELS.match(said):
-        return TakenBack((0, len(line.words)), len(line.words))
+        return TakenBack((0, len(line.words)), len(line.words), "line")
     near = last - first <= sum(end - begin for begin, end in spans) + NEAR
-    return TakenBack((first, last) if near else spans[0])
+    span = (first, last) if near else spans[0]
+    return TakenBack(span, about="number" if _only_number(line, span) else "")
+
+
+def _only_number(line: Line, span: Span) -> bool:
+    """Tell whether a line says one number besides what takes back, and not of what."""
+    number = next(iter(line.numbers), None)
+    if number is None:
+        return False
+    taken = {*range(*span), *range(number.start, number.end)}
+    denied = {
+        at
+        for n in line.numbers[1:]
+        for at in range(n.start - 1, n.end)
+        if line.words[n.start - 1].text == "not"
+    }
+    left = (at for at in range(len(line.words)) if at not in taken | denied)
+    return not line.mentions and not any(weighty(line.words[at]) or line.words[at].is_number for at in left)
 
 
 def _spans(line: Line, joined: Joined) -> list[Span]:
@@ -114,10 +137,10 @@ def _spans(line: Line, joined: Joined) -> list[Span]:
 
 
 def _puts_right(line: Line, end: int) -> bool:
-    """Tell whether a number, a barrel, or "it was" and "the other" come next: "no sorry" alone only declines."""
+    """Tell whether a number, a barrel, "it was" or "the other" comes next: "no sorry" alone declines."""
     near = range(end, end + SOON)
     said = [word.text for word in line.words[end : end + SOON]]
-    named = any(each.start in near for each in (*line.numbers, *line.mentions))
+    named = any(n.start in near for n in line.numbers) or any(m.start in near for m in line.mentions)
     return named or bool({"was", "other", "wrong", "meant"} & set(said))
 
 
@@ -125,4 +148,5 @@ def _tells(line: Line, places: Iterable[int]) -> bool:
     """Tell whether there is more than small words at some places of a line."""
     named = {at for m in line.mentions for at in range(m.start, m.end)}
     named |= {at for n in line.numbers for at in range(n.start, n.end)}
-    return any(at in named or weighty(line.words[at]) for at in places)
+    loose = FILLERS | {"no", "yes"}
+    return any(at in named or (weighty(line.words[at]) and line.words[at].text not in loose) for at in places)

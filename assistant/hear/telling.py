@@ -122,7 +122,7 @@ class Teller(Ear):
         carried = self.heard.has("symptom", "reading", "danger") or any(
             fact.which for fact, _ in self.heard.facts
         )
-        taken = {at for span in self.heard.spans() for at in range(*span)}
+        taken = {at for fact, span in self.heard.facts if fact.kind != "answer" for at in range(*span)}
         mentions = [mention for mention in self.line.mentions if mention.start not in taken]
         fact = self.make.which(mentions)
         if any(word.text in unasked.FINE for word in self.line.words):

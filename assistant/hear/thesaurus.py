@@ -41,7 +41,8 @@ start: start, begin, kick in, come on, fire up, get going, boot, power up, switc
   up
 turning: turn, spin, rotate, go round, go around, revolve, stir, mix, churn, twirl, whirl, move, swirl,
   twist, agitate, whizz
-quick: fast, quick, rapid, no time, straight away, immediate, soon, swift, flies, instant, blink, minutes
+quick: fast, quick, rapid, no time, straight away, immediate, soon, swift, flies, instant, blink, minutes,
+  flash, jiffy, heartbeat, split second, snap, trice, no sooner, before you know it
 slow: slow, sluggish, crawl, age, forever, dawdle, snail, lazy, eternity, drag, patience, half an hour,
   weedy, barely, tortoise, glacial, all day
 hot: hot, warm, heat, boil, roast, scorching, bake, swelter, oven, toasty, furnace, hairdryer, sauna,

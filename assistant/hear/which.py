@@ -11,10 +11,12 @@ from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import (
     ADVERBIAL,
+    CARDINALS,
     COLOUR_WORDS,
     COLOURS,
     COUNTED,
     EXCEPT,
+    FLAVOURS,
     NOT_ALL,
     NUMBERED,
     OPENERS,
@@ -37,10 +39,14 @@ if TYPE_CHECKING:
     from graph.machine import Machine
 SUBJECT_OF = listed(
     """
-    is was has fine ok good does will keeps keep pours pour tastes looks will can not gives give says say reads
-    shows still got gets went goes comes came stopped started won wants needs works sounds feels smells just only
-    on never
+    is was has fine ok good does will keeps keep pours pour tastes looks will can not gives give says say
+    reads shows still got gets went goes comes came stopped started wants needs works sounds feels smells
+    just only on never
     """
+)
+BEFORE_BARREL = frozenset(["", "the", "my", "our", "and", "only", "just"])
+NOT_BARREL = listed(
+    "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
 SHORT = 2  # letters of words that are too short to be a part's name
 
@@ -86,6 +92,14 @@ class Barrels:
             at = mention.end
         found = found or figures_only(words, self.count)
         return tuple(_excepted(tuple(found), words, self.count))
+
+    def strange(self, words: Sequence[Word]) -> bool:
+        """Tell whether a flavour is named as a barrel that is not here: "the lemon is runny"."""
+        known = {at for mention in self.mentions(words) for at in range(mention.start, mention.end)}
+        return any(
+            _singular(word.text) in FLAVOURS and at not in known and _stands_for_barrel(words, at)
+            for at, word in enumerate(words)
+        )
 
     def _at(self, words: Sequence[Word], at: int) -> Mention | None:
         for read in (self._named, self._several, self._counted, self._numbered, self._sided, self._total):
@@ -164,6 +178,8 @@ class Barrels:
             return None
         elif text == "all" and text_at(words, at + 1) == "the":
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
+        elif text == "whole" and text_at(words, at + 1) in CARDINALS:
+            scope, end = "all", at + 2
         elif text in TOTAL and _of_them(words, at + 1) > at + 1:
             scope, end = "all", _of_them(words, at + 1)
         elif (
@@ -180,6 +196,12 @@ class Barrels:
         else:
             return None
         return Mention(at, end, scope, ()) if end > at else None
+
+
+def _stands_for_barrel(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a flavour is spoken of as a barrel, and no taste, colour or box: "tastes of lime"."""
+    before = "" if at == 0 or words[at - 1].is_mark else words[at - 1].text
+    return before in BEFORE_BARREL and text_at(words, at + 1) not in NOT_BARREL
 
 
 def _is_adverb(words: Sequence[Word], at: int) -> bool:

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from assistant.hear.english import EXPANSIONS, IRREGULAR, SAME_ENDING
+from assistant.hear.english import APOSTROPHED, EXPANSIONS, IRREGULAR, SAME_ENDING
 
 TYPED = re.compile(
     r"(?:co|h|n|o)2o?(?![^\W\d_])"  # chemical names keep their figure
@@ -113,8 +113,8 @@ def written_out(typed: str) -> tuple[str, ...]:
     """Return a typed word in full: "won't" -> ("will", "not"), "cola's" -> ("cola",)."""
     text = APOSTROPHES.sub("'", typed)
     bare = text.replace("'", "")
-    if bare in EXPANSIONS:
-        return EXPANSIONS[bare]
+    if text in APOSTROPHED or bare in EXPANSIONS:
+        return APOSTROPHED.get(text) or EXPANSIONS[bare]
     if not bare:
         return (text,)
     if text.endswith("'s"):

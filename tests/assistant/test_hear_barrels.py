@@ -109,4 +109,4 @@ def test_counts_and_values_name_no_barrel(said):
 
 
 def test_a_colour_names_a_barrel_as_the_subject_of_a_clause():
-    assert shorts("blue's fine, red's fine") == ["fine 3 [3]", "fine 2 [2]"]
+    assert shorts("blue's fine, red's fine") == ["fine 2,3 [2,3]"]
