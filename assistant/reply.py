@@ -13,10 +13,10 @@ import re
 from typing import TYPE_CHECKING, Protocol
 
 from assistant.engine.events import Asked, Chose, Event, Measured, Said
-from assistant.facts import REPLY_KINDS
+from assistant.facts import REPLY_KINDS, Fact
 from assistant.layout import picker
 from assistant.visible import without_surrogates
-from assistant.wording.options import EVERYDAY
+from assistant.wording.options import everyday
 from graph.errors import GraphError
 from graph.units import convert, find_unit
 
@@ -25,10 +25,11 @@ if TYPE_CHECKING:
 
     from assistant.conversation import SlashWord
     from assistant.engine.effects import Ask, Option
-    from assistant.facts import Fact
+    from assistant.facts import Kind
 
 _NUMBER = re.compile(r"([+-]?\d{1,12}(?:[.,]\d{1,9})?)\s*([^\d\s.,].{0,39})?", re.DOTALL)
 _CHECKS = ("check", "symptom", "verification")
+_STEPS = ("gate", "step")
 
 
 class Hears(Protocol):
@@ -60,10 +61,22 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
     """
     asked = ask.id if ask is not None and ask.about in _CHECKS else ""
     facts, rest = hears.hear(text, asked)
+    if ask is not None and ask.about in _STEPS and (kind := _confirmed(text, ask)):
+        told = tuple(
+            fact for fact in facts if fact.kind == "danger" or (fact.certain and fact.kind not in REPLY_KINDS)
+        )
+        return Said(text, (Fact(kind, words=text), *told))
     replied = any(fact.kind in REPLY_KINDS for fact in facts)
     if ask is not None and ask.about == "confirm" and ask.ref and not replied:
         facts, rest = hears.hear(text, ask.id)
     return Said(text, facts, rest)
+
+
+def _confirmed(text: str, ask: Ask) -> Kind | None:
+    """Return what a line says of a step that is asked about, None where it does not say that plainly."""
+    from assistant.hear.confirmed import confirmed  # noqa: PLC0415 -- loaded with the hearing, not before
+
+    return confirmed(ask.text, text)
 
 
 def picked(text: str, ask: Ask | None) -> Chose | None:
@@ -72,7 +85,7 @@ def picked(text: str, ask: Ask | None) -> Chose | None:
         return None
     wanted = _plain(text)
     keyed = [(picker(ask, index), option) for index, option in enumerate(ask.options)]
-    found = [option for key, option in keyed if wanted == key] or _named(wanted, ask.options)
+    found = [option for key, option in keyed if wanted == key] or _named(wanted, ask)
     return Chose(found[0].id, text) if len(found) == 1 else None
 
 
@@ -104,10 +117,10 @@ def _slash(text: str, words: Iterable[SlashWord]) -> Asked:
     return Asked(begun[0] if len(begun) == 1 else word, argument.strip())
 
 
-def _named(wanted: str, options: tuple[Option, ...]) -> list[Option]:
+def _named(wanted: str, ask: Ask) -> list[Option]:
     """Return the options that are called so; everyday words stand for yes, no, unsure and cannot."""
-    word = EVERYDAY.get(wanted, wanted)
-    return [option for option in options if word in map(_plain, (option.id, option.ref, option.label))]
+    word = everyday(wanted, ask) or wanted
+    return [option for option in ask.options if word in map(_plain, (option.id, option.ref, option.label))]
 
 
 def _plain(text: str) -> str:

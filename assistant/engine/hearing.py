@@ -21,6 +21,7 @@ from assistant.engine import (
     looking,
     replies,
     roles,
+    slips,
     taking,
     working,
 )
@@ -51,6 +52,9 @@ def chose(case: Case, state: State, event: Chose) -> Turn:
 
 def measured(case: Case, state: State, event: Measured) -> Turn:
     """Take a number for the quantity named, else for the one that the open question asks for."""
+    asked = slips.mistyped(case, state, event)
+    if asked is not None:
+        return asked
     name = event.quantity or asking.quantity_wanted(case, state)
     fact = Fact("reading", name, value=repr(event.value), unit=event.unit, words=event.text)
     if not name:
@@ -69,11 +73,12 @@ def said(case: Case, state: State, event: Said) -> Turn:
     worked = next((turn for tell in tellers if (turn := tell(case, state, event.text)) is not None), None)
     if worked is not None:
         return worked
-    facts = tuple(_aimed(case, state, fact) for fact in event.facts)
+    state, facts = slips.put_right(state, event.facts)
+    facts = tuple(_aimed(case, state, fact) for fact in facts)
     if state.open is not None and state.open.kind in FREE:
         kept = _kept_where_free(case, state, event.text)
         facts = tuple(fact for fact in facts if fact.kind in kept)
-    facts = (*facts, *_first_word(state, event.text, facts))
+    facts = (*facts, *_first_word(case, state, event.text, facts))
     again = "" if dangerous else confirming.said_again(state.open, facts)
     if again:
         return _said_again(case, state, again, facts)
@@ -112,13 +117,13 @@ def _kept_where_free(case: Case, state: State, text: str) -> tuple[str, ...]:
     return () if danger.vouched(case, state, text) else ("danger",)
 
 
-def _first_word(state: State, text: str, facts: tuple[Fact, ...]) -> tuple[Fact, ...]:
+def _first_word(case: Case, state: State, text: str, facts: tuple[Fact, ...]) -> tuple[Fact, ...]:
     """Return the reply that a line about a step begins with ("done, well, ..."), if it holds no other."""
     working_on = state.open is not None and state.open.kind in {"step", "guard"}
     if not working_on or any(fact.kind in REPLY_KINDS for fact in facts):
         return ()
     first = replies.plain(re.split(r"[,;.!]", text, maxsplit=1)[0])
-    word = wording.EVERYDAY.get(first, "")
+    word = wording.everyday(first, asking.ask(case, state, state.open) if state.open is not None else None)
     return tuple(Fact(kind, words=first) for kind in REPLY_KINDS if kind == word)
 
 
@@ -144,6 +149,9 @@ def _reply(case: Case, state: State, facts: tuple[Fact, ...]) -> Turn:
     choice = next((fact.kind for fact in facts if fact.kind in REPLY_KINDS), "")
     if not choice or question is None or any(_more_than_reply(fact, question) for fact in facts):
         return state, ()
+    said = next(fact for fact in facts if fact.kind == choice)
+    if said.value == "done" and not wording.done_will_do(asking.ask(case, state, question)):
+        return state, (wording.which_of_these(),)
     return replies.reply(case, state, choice)
 
 
@@ -211,8 +219,11 @@ def _which(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Tur
 
 
 def _corrected(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
-    """Ask again what was taken back, unless the line says what is right, which then stands already."""
-    if any(other.kind in taking.EVIDENCE for other in facts):
+    """Ask again what was taken back, unless the line says what is right, which then stands already.
+
+    A line that takes back only its own words leaves what was said before.
+    """
+    if fact.value == "line" or any(other.kind in taking.EVIDENCE for other in facts):
         return state, ()
     return changing.change(case, state, fact.id)
 
@@ -240,7 +251,8 @@ def _names_role(case: Case, state: State, event: Said) -> bool:
 
 def _as_words(case: Case, state: State, event: Said) -> Turn:
     """Take a line with no facts in it: an option by its name, a role, or nothing."""
-    choice = replies.picked(case, state, event.text) or wording.EVERYDAY.get(replies.plain(event.text), "")
+    ask = asking.ask(case, state, state.open) if state.open is not None else None
+    choice = replies.picked(case, state, event.text) or wording.everyday(replies.plain(event.text), ask)
     if state.open is not None and state.open.kind == "role":
         choice = choice or event.text
     if choice:

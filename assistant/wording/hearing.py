@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from assistant.engine.effects import Tell
     from graph.machine import Quantity
 
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
 _HOW_LONG = re.compile(r"\bhow (long|much time|many minutes)\b")
 
 
@@ -99,6 +100,12 @@ def no_such_quantity(name: str) -> Tell:
 
 def number_needed() -> Tell:
     return tell("ignored", "I need the number that you read there.")
+
+
+def number_or_answer(order: int, unit: str) -> str:
+    """Return the question what a bare digit means."""
+    named = _ORDINALS[order - 1] if order <= len(_ORDINALS) else f"number {order}"
+    return f"Do you mean {number(order, unit)}, or the {named} answer?"
 
 
 def nothing_asked() -> Tell:

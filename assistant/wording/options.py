@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,8 @@ from assistant.engine.effects import Option
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from assistant.engine.effects import Ask
 
 YES_NO = (Option("yes", "Yes"), Option("no", "No"))
 NO_ANSWER = (Option("unsure", "Not sure"), Option("cannot", "Can't do that here"))
@@ -57,12 +60,6 @@ ENTITLED: Mapping[str, tuple[str, ...]] = MappingProxyType(  # how else people c
 )
 EVERYDAY: Mapping[str, str] = MappingProxyType(
     {
-        "ok": "yes",
-        "okay": "yes",
-        "done": "yes",
-        "did it": "yes",
-        "finished": "yes",
-        "ready": "yes",
         "y": "yes",
         "n": "no",
         "not sure": "unsure",
@@ -71,3 +68,44 @@ EVERYDAY: Mapping[str, str] = MappingProxyType(
         "not now": "no",
     }
 )
+# What says that something was done, or agrees to do it, and judges nothing.
+_DONE = frozenset(("ok", "okay", "done", "all done", "did it", "finished", "ready", "sorted"))
+_JUDGED = frozenset(("check", "symptom", "verification"))
+_BY_EYE = frozenset(("safe", "trained"))  # confirmed by somebody who knows, not by having done something
+_DEED = re.compile(r"(?:is|are|has|have|was|were)\b", re.IGNORECASE)
+_PARTICIPLES: Mapping[str, str] = MappingProxyType(  # those that do not end in -ed, and the word for the deed
+    {"shut": "shut", "told": "tell", "bled": "bleed", "written": "write", "thrown": "throw", "put": "put"}
+    | {word: word for word in ("off", "on", "open", "out", "set")}
+)
+_ALIKE = 4  # letters that a deed and its participle share
+
+
+def everyday(word: str, ask: Ask | None) -> str:
+    """Return yes, no, unsure or cannot for an everyday word in reply to a question, empty for none."""
+    if word in _DONE:
+        return "yes" if ask is not None and done_will_do(ask) else ""
+    return EVERYDAY.get(word, "")
+
+
+def done_will_do(ask: Ask) -> bool:
+    """Return whether a bare "done" or "ok" answers a question: one for a deed or consent, no judgement."""
+    if ask.about in _JUDGED or ask.id in _BY_EYE:
+        return False
+    label = next((option.label for option in ask.options if option.id == "yes"), "")
+    return ask.about not in {"gate", "step"} or "done" in label.casefold() or _asks_for_deed(ask.text)
+
+
+def _asks_for_deed(text: str) -> bool:
+    """Return whether a step asks if it was done: "Shut the water. Is it shut?", but not "Is it dry?"."""
+    sentences = re.split(r"(?<=[.!?])\s+", text.strip())
+    asks = next((each for each in reversed(sentences) if each.endswith("?")), "")
+    told = re.findall(r"[a-z]+", text.casefold().replace(asks.casefold(), " "))
+    words = re.findall(r"[a-z]+", asks.casefold())
+    return bool(_DEED.match(asks)) and any(_is_deed(word, told) for word in words)
+
+
+def _is_deed(word: str, told: list[str]) -> bool:
+    """Return whether a word says that something was done that was told to be done."""
+    if word in _PARTICIPLES:
+        return _PARTICIPLES[word] in told
+    return word.endswith("ed") and any(each[:_ALIKE] == word[:_ALIKE] for each in told)

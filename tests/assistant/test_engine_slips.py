@@ -1,0 +1,77 @@
+"""Numbers given by mistake: corrected without a name, or typed for an answer out of habit."""
+
+from casts import Told, parlour_case, shipped_case
+
+from assistant.engine.events import Measured
+from assistant.facts import Fact
+
+CORRECT = Fact("correct", value="number", words="no sorry")
+
+
+def readings(told):
+    return {each.quantity: each.value for each in told.state.readings}
+
+
+def to_supply():
+    """Return a conversation where the gas supply reading is open."""
+    told = Told(shipped_case()).began("technician")
+    while told.ask.id != "gas_supply.reading_at_rest":
+        quiet = next((o.id for o in told.ask.options if o.id in {"none", "open_air", "no", "dry"}), "")
+        told = told.chose(quiet or ("yes" if told.ask.about in {"caution", "gate"} else "unsure"))
+        if told.ask.id == "complaint":
+            told = told.said("low gas", Fact("symptom", "warning.gas_low", words="low gas"))
+    return told
+
+
+def test_a_number_that_corrects_is_about_the_number_just_given():
+    told = to_supply().event(Measured(39.0, "psi", "", "39 psi"))
+    asked = told.ask.id
+    told = told.said("no sorry, 38", CORRECT, Fact("reading", "syrup", value="38", words="38"))
+
+    assert readings(told) == {"gas_supply": 38.0}
+    assert told.ask.id == asked
+
+
+def test_a_number_that_names_nothing_corrects_what_was_read_last():
+    told = to_supply().event(Measured(39.0, "psi", "", "39 psi"))
+    told = told.said("no sorry, 38", CORRECT, Fact("reading", value="38", words="38"))
+
+    assert readings(told) == {"gas_supply": 38.0}
+
+
+def test_a_number_that_corrects_a_doubted_one_takes_its_place():
+    told = to_supply().event(Measured(390.0, "", "", "390"))
+    told = told.said("no sorry, 39", CORRECT, Fact("reading", value="39", unit="psi", words="39"))
+
+    assert readings(told) == {"gas_supply": 39.0}
+    assert told.state.doubts == ()
+
+
+def test_a_number_that_corrects_nothing_is_left_out():
+    before = Told(parlour_case()).began("technician")
+    told = before.said("sorry, 38", CORRECT, Fact("reading", value="38", words="38"))
+
+    assert readings(told) == {}
+
+
+def test_a_line_that_takes_back_its_own_words_reopens_nothing():
+    told = to_supply().event(Measured(39.0, "psi", "", "39 psi"))
+    again = told.said("70, scratch that", Fact("correct", value="line", words="70, scratch that"))
+
+    assert (again.ask.id, readings(again)) == (told.ask.id, {"gas_supply": 39.0})
+
+
+def test_a_digit_typed_where_answers_have_letters_is_asked_back():
+    told = to_supply().event(Measured(1.0, "", "", "1"))
+
+    assert told.ask.text == "Do you mean 1 psi, or the first answer?"
+    assert readings(told.chose("reading")) == {"gas_supply": 1.0}
+    first = told.chose("answer").state.answers[-1]
+    assert (first.finding.check, first.outcome) == ("gas_supply.reading_at_rest", "in_window")
+
+
+def test_a_digit_with_its_unit_or_near_what_is_usual_is_a_reading():
+    told = to_supply()
+
+    assert readings(told.event(Measured(1.0, "psi", "", "1 psi"))) == {"gas_supply": 1.0}
+    assert readings(told.event(Measured(60.0, "", "", "60"))) == {"gas_supply": 60.0}
