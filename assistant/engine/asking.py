@@ -227,7 +227,8 @@ def _stuck(case: Case, state: State, question: Question) -> Ask:
     """Ask how to go on where a step could not be done: another try, somebody else, or other causes."""
     del question
     remedy = case.remedy(state.remedy)
-    begun = procedure.begun(procedure.of_remedy(case, remedy), state.at)
+    items = procedure.of_remedy(case, remedy)
+    begun = procedure.begun(items, state.at) and not procedure.barrier(case, items, state.at)
     return Ask("confirm", "stuck", remedy.ref, wording.ask_stuck(remedy), wording.ways_on(begun=begun))
 
 

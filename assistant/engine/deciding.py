@@ -26,9 +26,9 @@ RULED_OUT = 0.01  # posterior below which a cause that was likely before counts 
 def decide(case: Case, state: State, advice: Advice) -> Turn:
     """Turn advice into a decision: offer a repair, ask what it needs first, or say who must come."""
     now = case.believe(evidence.findings(state))
-    left = unbegun(case, state, max(advice.probability, now.unknown))
+    left = left_here(case, state, max(advice.probability, now.unknown, now.nothing))
     if left is not None:
-        return send(case, state, left, "not_begun")
+        return send(case, state, left, "not_begun" if left.id in state.unbegun else "not_finished")
     spent = advice.reason == "no_check_changes_it"  # no question left, so whatever leads is the answer
     if advice.reason == "nothing_wrong" or (spent and now.nothing > HALF):
         return _not_in_graph(case, state) if _unexplained(case, state) else _nothing_wrong(case, state)
@@ -47,9 +47,9 @@ def decide_now(case: Case, state: State) -> Turn:
     now = case.believe(evidence.findings(state))
     if now.nothing > HALF and not _unexplained(case, state):
         return _nothing_wrong(case, state)
-    spared = unbegun(case, state, HALF)
+    spared = left_here(case, state, HALF)
     if spared is not None:
-        return send(case, state, spared, "not_begun")
+        return send(case, state, spared, "not_begun" if spared.id in state.unbegun else "not_finished")
     for remedy in case.worth_a_try(state.role, now):
         if allowed(case, state, case.remedy(remedy)) and not out_of_question(state, remedy):
             return _do(case, state, case.remedy(remedy), "worth_a_try")
@@ -60,15 +60,17 @@ def decide_now(case: Case, state: State) -> Turn:
     return _not_in_graph(case, state, len(state.questioned))
 
 
-def unbegun(case: Case, state: State, above: float) -> Remedy | None:
-    """Return the leading remedy where it was not begun here and is likelier than `above`; None else.
+def left_here(case: Case, state: State, above: float, *, begun: bool = True) -> Remedy | None:
+    """Return the leading remedy where it was left here undone and is likelier than `above`; None else.
 
-    That nobody here could or would begin it is no evidence against it: somebody else must.
+    That nobody here could or would do it is no evidence against it: somebody else must. Without `begun`
+    only work counts that was not begun.
     """
-    if not state.unbegun:
+    left = state.declined if begun else state.unbegun
+    if not left:
         return None
     name, share = case.believe(evidence.findings(state)).remedies[0]
-    return case.remedy(name) if name in state.unbegun and share > above else None
+    return case.remedy(name) if name in left and name not in state.cured and share > above else None
 
 
 def _do(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:

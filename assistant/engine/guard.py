@@ -71,7 +71,7 @@ def take(case: Case, state: State, choice: str) -> Turn:
             state = procedure.understood(state, found.id)
         return replace(answered(state), guard_at=state.guard_at + 1, fresh=(), step=""), ()
     cannot = found.step.cannot if found.step is not None else ""
-    refused = procedure.barrier(_items(case, state), state.guard_at)
+    refused = procedure.barrier(case, _items(case, state), state.guard_at)
     state, check = replace(state, refused=once(state.refused, *refused)), case.check(state.guarding)
     state, back = putting_back.put_back(case, state)
     return _given_up(state), (wording.not_past_gate(check, cannot), *back)

@@ -32,7 +32,7 @@ def ask_next(case: Case, state: State) -> Turn:
 
 def _act_or_ask(case: Case, state: State) -> Turn:
     """Decide, where it is time for that; else ask the best check."""
-    left = deciding.unbegun(case, state, case.machine.settings.stop["certain"])
+    left = deciding.left_here(case, state, case.machine.settings.stop["certain"], begun=False)
     if left is not None:
         return _decided(case, deciding.send(case, state, left, "not_begun"))
     if len(state.questioned) >= case.machine.settings.stop["questions"]:

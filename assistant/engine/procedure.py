@@ -158,17 +158,17 @@ def begun(items: tuple[Item, ...], at: int) -> bool:
     return any(item.kind == "step" for item in items[:at])
 
 
-def barrier(items: tuple[Item, ...], at: int) -> tuple[str, ...]:
+def barrier(case: Case, items: tuple[Item, ...], at: int) -> tuple[str, ...]:
     """Return the caution or gate that stands in the way at position `at`; none where it is plain work.
 
-    A gate that is itself a step of work already begun (the return to service) bars nothing else.
+    A gate bars what lies behind it where it comes before all work, or where it makes something safe that is
+    put back later. One that ends the work (cleaning, the return to service) bars nothing else.
     """
     item = items[at]
     if item.kind != "gate":
         return (item.id,) if item.kind == "caution" else ()
     gate = item.id.partition("#")[0]
-    title = next(each for each in reversed(items[:at]) if (each.kind, each.id) == ("title", gate))
-    return () if title.step is not None and begun(items, at) else (gate,)
+    return (gate,) if case.gate(gate).undo or not begun(items, at) else ()
 
 
 def barred(state: State, items: tuple[Item, ...]) -> bool:

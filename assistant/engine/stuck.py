@@ -36,6 +36,7 @@ def take(case: Case, state: State, choice: str) -> Turn:
 def _left(case: Case, state: State) -> State:
     """Return the state with the work left, and with what stood in its way."""
     items = procedure.of_remedy(case, case.remedy(state.remedy))
-    refused = once(state.refused, *procedure.barrier(items, state.at))
-    after = replace(doing.left(state), refused=refused)
-    return after if procedure.begun(items, state.at) else deciding.put_off(after, state.remedy)
+    barred = procedure.barrier(case, items, state.at)
+    after = replace(doing.left(state), refused=once(state.refused, *barred))
+    untouched = bool(barred) or not procedure.begun(items, state.at)
+    return deciding.put_off(after, state.remedy) if untouched else after

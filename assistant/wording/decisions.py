@@ -24,6 +24,7 @@ _REASONS = MappingProxyType(
         "asked_enough": "Enough has been asked; this is more likely than not.",
         "not_yours": "The next step belongs to somebody else.",
         "not_begun": "It could not be begun with the people who are there now.",
+        "not_finished": "It was begun, and could not be finished with the people who are there now.",
     }
 )
 

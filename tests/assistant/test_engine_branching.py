@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from casts import shipped_case
 from hazards import HazardWatch
 from reported import repairing
 
-from assistant.engine import Stage, procedure
+from assistant.engine import Stage, deciding, procedure
 from assistant.engine.effects import Warn
 from assistant.report.markdown import markdown
 from assistant.report.paper import paper
 from assistant.report.plain import plain
 from assistant.report.sheet import sheet
+from graph import Advice
 
 SEAL, PORT, EMPTY = "barrel.front_seal.leaking@1", "sensors.port.blocked@water", "gas_supply.cylinder.empty"
 SCREW = "sensors.clean_port@water#4"
@@ -82,6 +85,48 @@ def test_where_the_other_way_does_not_help_the_work_stops_and_the_search_goes_on
     held.chose("on")
     assert held.state.stage in {Stage.NARROWING, Stage.CLOSING}
     assert remedy in held.state.declined
+
+
+DEAD = "sensors.sensor.dead_low@barrel1"
+
+
+def test_an_isolation_refused_after_the_first_steps_bars_the_work_and_is_no_evidence_against_it():
+    held = at("sensors.replace_sensor@barrel1#2", DEAD).chose("yes")
+    while held.ask.about == "caution":
+        held.chose("yes")
+    assert held.ask.id == "gate.electrical#1"
+    held.chose("no")
+
+    assert [option.id for option in held.ask.options] == ["send", "again", "on"]
+    held.chose("on")
+    assert "gate.electrical" in held.state.refused
+    assert held.state.unbegun == ("sensors.replace_sensor@barrel1",)
+
+
+def test_cleaning_that_is_refused_at_the_end_bars_nothing_else():
+    held = at("gate.sanitation#1").chose("no")
+    assert [option.id for option in held.ask.options] == ["on", "again", "send"]
+    held.chose("on")
+
+    assert held.state.refused == ()
+    assert held.state.unbegun == ()
+
+
+def test_work_that_was_left_half_done_is_sent_for_before_anything_unlikely_is_decided_on():
+    case, left = shipped_case(), at("gate.sanitation#1").chose("no", "on").state
+    remedy = left.declined[0]
+    advice = Advice(
+        act=True,
+        remedy="barrel.sanitise",
+        probability=0.001,
+        cost_act=1.0,
+        cost_ask=1.0,
+        reason="no_check_changes_it",
+    )
+    decision = deciding.decide(case, replace(left, open=None, stage=Stage.NARROWING), advice)[1][0]
+
+    assert (decision.kind, decision.remedy) == ("visit", remedy)
+    assert "could not be finished" in decision.reasons[-1]
 
 
 def test_the_caution_of_another_way_stands_before_it():
