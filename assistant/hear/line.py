@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from assistant.hear.joined import Joined, Span
+from assistant.hear.mention import joined
 from assistant.hear.numbers import Number, numbers_in
 from assistant.hear.split import segments
 from assistant.hear.words import Word, ungreeted, unpadded, words_of
@@ -64,7 +65,12 @@ class Line:
     def _joined_barrels(self) -> list[Span]:
         """Return stretches such as "cola and cherry"."""
         pairs = zip(self.mentions, self.mentions[1:], strict=False)
-        return [(one.start, other.end) for one, other in pairs if other.start - one.end <= 1]
+        return [
+            (one.start, other.end)
+            for one, other in pairs
+            if other.start - one.end <= 1
+            or joined([word.text for word in self.words[one.end : other.start]])
+        ]
 
     def mentions_in(self, span: Span) -> tuple[Mention, ...]:
         """Return the barrels named within a stretch."""

@@ -12,6 +12,7 @@ from assistant.hear.asked import limits_of
 from assistant.hear.features import weighty
 from assistant.hear.mention import named
 from assistant.hear.numbers import plain
+from assistant.hear.others import with_others
 from assistant.hear.table import comparable
 from assistant.hear.unasked import DEPENDENT
 
@@ -135,8 +136,9 @@ class Maker:
 
         `before` are the barrels of what was told just before; they go on when no new subject comes.
         """
-        mentions = self.line.mentions_in(found.span)
+        mentions = self._mentions(found.span)
         barrels = named(mentions, self.line.words)
+        barrels = tuple(sorted({*barrels, *self._as_well(found.span)})) if barrels else ()
         strange = self._strange(found.span)
         goes_on = not strange and not barrels and not mentions and not self._new_subject(found.span)
         if goes_on:
@@ -157,6 +159,26 @@ class Maker:
         if certain and not found.denied:
             facts.extend(self._dangers(rivals[0][0], found.span))
         return facts, barrels
+
+    def _mentions(self, span: Span) -> Sequence[Mention]:
+        """Return the barrels named in a stretch, "the other two" among them."""
+        found = with_others(self.line.words, self.line.mentions, self.machine.barrels, None)
+        return [mention for mention in found if span[0] <= mention.start < span[1]]
+
+    def _as_well(self, span: Span) -> tuple[int, ...]:
+        """Return the barrels that are added behind a stretch: "blue is runny and cherry as well"."""
+        words = self.line.words
+        following = self._clause(span[1] + (span[1] < len(words) and words[span[1]].is_mark), len(words))
+        said = {word.text for word in following}
+        if not following or not said & {"too", "well", "also", "same"} or any(map(weighty, self._unnamed(following))):
+            return ()
+        first = following[0].start
+        return named([m for m in self.line.mentions if words[m.start].start >= first], words)
+
+    def _unnamed(self, words: Sequence[Word]) -> list[Word]:
+        """Return the words that name no barrel."""
+        named_at = {self.line.words[at].start for m in self.line.mentions for at in range(m.start, m.end)}
+        return [word for word in words if word.start not in named_at]
 
     def _opening(self, span: Span) -> tuple[int, ...]:
         """Return the barrels named earlier in the same sentence."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from assistant.hear.barrel_words import AUXILIARY, DIAL, JOINS, OUT_OF, ZONES
+from assistant.hear.barrel_words import AUXILIARY, DIAL, JOINS, OUT_OF, SIDES, ZONES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,11 +40,16 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
             break  # "cola and blue, cherry is fine"
         if last is not None and OUT_OF & set(between[-3:]) and between[-1] == "the":
             group.clear()
-        elif last is not None and not all(text in JOINS for text in between):
+        elif last is not None and not joined(between):
             break
         group.extend(mention.barrels)
         last = mention
     return tuple(sorted(set(group)))
+
+
+def joined(between: Sequence[str]) -> bool:
+    """Tell whether words only join two names: "the red one and the blue one"."""
+    return all(text in JOINS or text in SIDES for text in between) and any(text in JOINS for text in between)
 
 
 def is_denied(mention: Mention, words: Sequence[Word]) -> bool:

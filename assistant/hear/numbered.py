@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import AFTER, CARDINALS, LISTS, NUMBERED, ORDINALS, PLURALS, SIDES, TUBS
+from assistant.hear.english import listed
 from assistant.hear.mention import Mention, text_at
 from assistant.hear.numbers import COUNTED
 
@@ -17,12 +18,13 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
+VERBS = listed("is are was were has have will wont does do keeps keep pours pour tastes taste went both")
 LONE = SIDES - {"hand", "most", "one", "ones"}
 
 
 def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str]) -> Mention | None:
     """Return the mention by number that begins at a word; `measured` are words for what each barrel has."""
-    for read in (_listed, _marked, _plain):
+    for read in (_listed, _marked, _plain, _subject):
         mention = read(words, at)
         if mention is not None:
             return mention if max(mention.barrels) <= count else None
@@ -56,6 +58,32 @@ def _marked(words: Sequence[Word], at: int) -> Mention | None:
         return Mention(at, at + 3, "some", (later,))
     joined = text == "b" and following in CARDINALS and words[at + 1].start == words[at].end
     return Mention(at, at + 2, "some", (CARDINALS[following],)) if joined else None
+
+
+def _subject(words: Sequence[Word], at: int) -> Mention | None:
+    """Return the figures that a clause begins with: "2 and 3 are flat", "3 is flat", "3's carbonation"."""
+    barrel = CARDINALS.get(words[at].text, 0)
+    if barrel and _owns(words[at]) and at + 1 < len(words) and words[at + 1].is_number:
+        return Mention(at, at + 1, "some", (barrel,))  # "syrup two's 63"
+    if at and not words[at - 1].is_mark and words[at - 1].text not in {"and", "but"}:
+        return None
+    barrels: list[int] = []
+    end = at
+    while text_at(words, end).isdecimal() and (barrel := CARDINALS.get(text_at(words, end), 0)):
+        barrels.append(barrel)
+        owns = _owns(words[end])
+        end += 1
+        if not (text_at(words, end) in {"and", ",", "&"} and text_at(words, end + 1) in CARDINALS):
+            break
+        end += 1
+    if not barrels or not (owns or text_at(words, end) in VERBS):
+        return None
+    return Mention(at, end, "some", tuple(sorted(set(barrels))))
+
+
+def _owns(word: Word) -> bool:
+    """Tell whether a word was typed with an "'s" that is left out: "3's"."""
+    return word.end - word.start > len(word.text)
 
 
 def _plain(words: Sequence[Word], at: int) -> Mention | None:
@@ -99,4 +127,6 @@ def _is_value(words: Sequence[Word], at: int) -> bool:
     """Tell whether the figure before this is a value or a count: a unit, another figure or "cups" follows."""
     if COUNTED.fullmatch(text_at(words, at)):
         return True
-    return (_goes_on(words, at) and len(text_at(words, at)) != TWO_FIGURES) or text_at(words, at) == "and"
+    figure = text_at(words, at)
+    alone = figure.isdecimal() and not _goes_on(words, at + 1)  # "syrup 3 9"
+    return (_goes_on(words, at) and len(figure) != TWO_FIGURES and not alone) or figure == "and"

@@ -67,6 +67,7 @@ COUNTED = re.compile(
 )
 
 
+OWNED = frozenset(["syrup", "barrel", "side", "tub", "tap", "head", "number", "motor"])
 TIMED = frozenset([*DIGITS, *TEENS, *TENS, "half"])
 
 
@@ -186,7 +187,8 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
 
 def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
     text, following = words[at].text, _text(words, at + 1)
-    if len(text) == 1 and len(following) == 1 and following.isdecimal():  # read out figure by figure
+    named = _text(words, at - 1) in OWNED  # "syrup 3 9" is 9 of barrel 3
+    if len(text) == 1 and len(following) == 1 and following.isdecimal() and not named:  # figure by figure
         return float(text + following), at + 2
     whole, comma, part = text.partition(",")
     if comma and len(part) == 3 and whole != "0":  # noqa: PLR2004 - a comma before three figures groups thousands

@@ -65,5 +65,14 @@ def _before(
 ) -> tuple[int, ...]:
     """Return the barrel named last before a number, or right behind it."""
     named = _groups([m for m in mentions if m.scope == "some" and after <= m.start < number.start], run)
-    behind = [m.barrels for m in mentions if m.scope == "some" and number.end <= m.start <= number.end + 2]
+    behind = [
+        m.barrels
+        for m in mentions
+        if m.scope == "some" and number.end <= m.start <= number.end + 2 and not _leads(m, run)
+    ]
     return (named or behind[:1] or [()])[-1]
+
+
+def _leads(mention: Mention, run: Sequence[Number]) -> bool:
+    """Tell whether a name belongs to the number after it: "64, middle 63"."""
+    return any(0 <= number.start - mention.end <= 1 for number in run)

@@ -66,8 +66,10 @@ class Quantities:
     def named_at(self, words: Sequence[Word], at: int) -> tuple[str, int]:
         """Return the quantity named from a word on and where its name ends; ("", at) if none is."""
         for length in (5, 4, 3, 2, 1):
-            stems = tuple(word.stem for word in words[at : at + length])
-            if len(stems) == length and stems in self.called:
+            said = [word for word in words[at : at + length] if word.text != "the"]
+            stems = tuple(word.stem for word in said)
+            whole = len(words) >= at + length and "the" not in {words[at].text, words[at + length - 1].text}
+            if whole and stems in self.called:
                 return self.called[stems], at + length
         return "", at
 

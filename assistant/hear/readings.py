@@ -65,6 +65,8 @@ BEHIND = frozenset(
 )
 PREPOSITIONS = frozenset(["on", "for", "of"])
 ARTICLES = frozenset(["the", "my", "our", "all", "each", "every", "both", "of"])
+PLACES = frozenset(["in", "out", "round", "around", "back", "by"])  # how a place is named that has a warmth
+DEGREES = frozenset(["degrees", "degree", "deg", "about", "or", "so"])
 SAYS = frozenset(["at", "is", "on", "says", "reads", "reading", "showing", "shows", "to", "=", ":"])
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
 ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
@@ -102,6 +104,10 @@ def named_readings(
         run, mentions = _numbered(words, run, mentions, quantities.barrels)
         run = [number for number in run if quantities.takes(base, number) and quantities.plain(base, number)]
         run = _fallen(words, run)
+        if base in quantities.per_barrel and first and words[first - 1].text in {"every", "each"}:
+            mentions = [*mentions, Mention(first - 1, first, "all")]
+        if base not in quantities.per_barrel and any(word.text == "now" for word in words[end:stop]):
+            run = _last_word(words, run)
         if not run and base in quantities.displayed:
             run = _off_scale(words, end)
         if not run and order == 0:
@@ -132,7 +138,8 @@ def _before_names(
                 not number.start or words[number.start - 1].is_mark or words[number.start - 1].text == "and"
             )
             ends = end == len(words) or words[end].is_mark or words[end].text == "and"
-            bound = on or (number.end == first and begins and ends)
+            here = words[first].text in PLACES and set(gap) <= DEGREES  # "it's 30 degrees in the kiosk"
+            bound = on or here or (number.end == first and begins and ends)
             if (
                 bound
                 and number.end <= first
@@ -140,6 +147,7 @@ def _before_names(
                 and quantities.plain(base, number)
             ):
                 near = [m for m in mentions if number.end <= m.start <= end + 2]
+                near = near or [m for m in mentions if _all_in(words, m.end, number.start, BETWEEN)]
                 found.extend(
                     _reaching(each, end) for each in placed(base, [number], number.start, near, quantities)
                 )

@@ -159,7 +159,8 @@ class Barrels:
         figure = figure or (at > 0 and words[at - 1].is_number and (end == len(words) or words[end].is_mark))
         figure = figure or _beside_side(words, at, end)
         named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1 or figure
-        named = named or (text in {"middle", "centre"} and (at == 0 or words[at - 1].is_mark))
+        begins = at == 0 or words[at - 1].is_mark
+        named = named or (begins and (text in {"middle", "centre"} or text_at(words, end) in self.measured))
         if (
             not barrel
             or not named

@@ -15,6 +15,8 @@ from assistant.hear.english import APOSTROPHED, EXPANSIONS, IRREGULAR, SAME_ENDI
 TYPED = re.compile(
     r"(?:co|h|n|o)2o?(?![^\W\d_])"  # chemical names keep their figure
     r"|[ap]\.m\.?(?![^\W\d_])"
+    r"|\d+(?:st|nd|rd|th)(?![^\W\d_])"
+    r"|\d+(?=['\u2019]s\b)['\u2019]s"
     r"|\d+(?:[.,]\d+)?"
     r"|[^\W\d_]+(?:['\u2019`\u00b4][^\W\d_]+)*"
     r"|\S",
@@ -60,7 +62,7 @@ class Word:
     @property
     def is_number(self) -> bool:
         """Tell whether this is written in figures."""
-        return self.text[:1].isdecimal() and len(self.text) <= LONGEST_NUMBER and not self.text.endswith("2o")
+        return self.text[:1].isdecimal() and len(self.text) <= LONGEST_NUMBER and self.text[-1:] not in "odht"
 
 
 def words_of(line: str) -> tuple[Word, ...]:
