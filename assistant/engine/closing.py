@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import evidence, roles
+from assistant.engine import evidence, putting_back, roles
 from assistant.engine.effects import Closed, Decide, Option
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.service import done_by, standings
@@ -112,10 +112,11 @@ def _next_service(case: Case, state: State) -> str:
 def stopped(case: Case, state: State) -> Turn:
     """Close the session before its end; a danger that was not cleared is handed on first."""
     outcome = "made_safe" if state.stage is Stage.HALTED else "stopped"
+    state, back = (state, ()) if state.halts else putting_back.put_back(case, state, leaving=True)
     paused, dangers = state.stage, tuple(case.caution(name) for name in state.halts)
     shown = (_make_safe(state, tuple(c.do for c in dangers), dangers[0].who),) if dangers else ()
     state, end = closed(case, replace(state, outcome=outcome))
-    return replace(state, paused=paused), (*shown, *end)
+    return replace(state, paused=paused), (*back, *shown, *end)
 
 
 def _make_safe(state: State, todo: tuple[str, ...], who: str) -> Decide:

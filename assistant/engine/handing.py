@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import explaining, roles
+from assistant.engine import explaining, putting_back, roles
 from assistant.engine.evidence import last_outcome
 from assistant.engine.state import Question, Stage, State, Turn
 
@@ -21,8 +21,10 @@ def hand_over(case: Case, state: State, argument: str) -> Turn:
         return state, (wording.hand_to_whom(case.machine.roles),)
     person = roles.person_named(case.machine.roles, argument, role)
     summary = explaining.so_far(case, state)
+    state, back = (state, ()) if state.halts else putting_back.put_back(case, state, leaving=True)
     state = _taken_over(state, role, person)
     return state, (
+        *back,
         wording.handed_over(wording.role_title(case.machine.roles, role), person),
         summary,
     )

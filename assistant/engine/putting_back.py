@@ -18,12 +18,12 @@ if TYPE_CHECKING:
     from graph import Case
 
 
-def put_back(case: Case, state: State, needed: Iterable[str] = ()) -> Turn:
+def put_back(case: Case, state: State, needed: Iterable[str] = (), *, leaving: bool = False) -> Turn:
     """Say how to put back what the gates passed made safe, save those still needed; they hold no longer."""
     kept = frozenset(needed)
     left = tuple(case.gate(name) for name in state.passed if name not in kept)
     passed = tuple(name for name in state.passed if name in kept)
-    told = tuple(wording.put_back(gate) for gate in left if gate.undo)
+    told = tuple(wording.put_back(gate, leaving=leaving) for gate in left if gate.undo)
     return replace(state, passed=passed), told
 
 

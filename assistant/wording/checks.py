@@ -93,9 +93,10 @@ def gate_title(gate: Gate, of: str) -> Tell:
     return tell("gate", f"{head}: {lower(gate.title)}.", gate.id, gate.ref)
 
 
-def put_back(of: Gate | Check) -> Tell:
+def put_back(of: Gate | Check, *, leaving: bool = False) -> Tell:
     """Return how what a gate or a check shut, switched off or unplugged is put back."""
-    return tell("put_back", f"Before you go on: {lower(stop(of.undo))}", of.id, of.ref)
+    when = "Before you leave it" if leaving else "Before you go on"
+    return tell("put_back", f"{when}: {lower(stop(of.undo))}", of.id, of.ref)
 
 
 def not_past_gate(check: Check, cannot: str) -> Tell:

@@ -351,6 +351,14 @@ def test_what_a_check_needed_off_is_put_back_before_the_next_question_that_does_
     assert told.state.passed == ()
 
 
+@pytest.mark.parametrize(("word", "argument"), [("stop", ""), ("handover", "refrigeration Kim")])
+def test_what_a_check_needed_off_is_put_back_by_whoever_leaves(word, argument):
+    told = to_volts().chose("yes", "yes", "yes").word(word, argument)
+
+    assert "Before you leave it: take the lock off and switch the isolator on." in told.said_back()
+    assert told.state.passed == ()
+
+
 def test_a_gate_that_is_not_passed_ends_what_earlier_ones_made_safe():
     passed = guard.start(to_volts().chose("yes", "yes", "yes").state, "barrel.paddle_inside@1")
     told = Told(parlour_case(), guard.ask_next(parlour_case(), passed)[0])
