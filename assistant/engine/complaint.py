@@ -11,11 +11,17 @@ if TYPE_CHECKING:
     from graph import Case
 
 
+def taken_back(case: Case, state: State) -> tuple[str, ...]:
+    """Return the symptoms, by title, that the complaint told and that are denied by now."""
+    last = {answer.finding.check: answer.outcome for answer in state.answers}
+    told = (name for name in state.story if case.has_check(name) and last.get(name) != "present")
+    return tuple(wording.lower(case.check(name).title) for name in told)
+
+
 def withdrawn(case: Case, state: State) -> bool:
     """Return whether everything that the complaint told is denied by now."""
-    last = {answer.finding.check: answer.outcome for answer in state.answers}
     told = [name for name in state.story if case.has_check(name)]
-    return bool(told) and not any(last.get(name) == "present" for name in told)
+    return bool(told) and len(taken_back(case, state)) == len(told)
 
 
 def standing(case: Case, state: State) -> str:

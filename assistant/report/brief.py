@@ -87,11 +87,14 @@ def _turn(label: str) -> int:
     return _GET_FIRST.index(label) if label in _GET_FIRST else len(_GET_FIRST)
 
 
-def _said(told: Told, report: Report) -> tuple[str, ...]:
-    """Return the complaint; one that was taken back stands behind what is complained of now."""
+def _said(told: Told, report: Report) -> tuple[str | Line, ...]:
+    """Return the complaint with what of it was taken back; all of it stands behind what is told now."""
     said = f'"{report.complaint}"' if report.complaint else ""
-    if not complaint.withdrawn(told.case, told.end):
+    back = complaint.taken_back(told.case, told.end)
+    if not back:
         return (said,)
+    if not complaint.withdrawn(told.case, told.end):
+        return (Line(said, f" ({words.TAKEN_BACK}: {'; '.join(back)})"),)
     return (f"{complaint.standing(told.case, told.end) or words.NOTHING_NOW} ({words.TAKEN_BACK}: {said})",)
 
 

@@ -305,6 +305,23 @@ def test_a_complaint_that_was_taken_back_is_no_headline_any_more():
     assert '"the drinks are flat"' in said
 
 
+def test_what_of_a_complaint_was_taken_back_is_said_beside_it_and_never_cut():
+    held = Held().chose("none", "dry")
+    held.said(
+        f"flat on both and runny on the left, {'and that for hours ' * 12}",
+        Fact("symptom", "gas.flat"),
+        Fact("symptom", "barrel.runny", which=(1,)),
+    )
+    held.said("no, not flat", Fact("not_symptom", "gas.flat"))
+    lines = brief(held.told(), held.report()).split("\n")
+    flat = held.live.case.check("gas.flat").title
+
+    assert lines[[line.startswith("Said") for line in lines].index(True)].startswith(
+        'Said      "flat on both'
+    )
+    assert f"(taken back: {flat[:1].lower()}{flat[1:]})" in " ".join(" ".join(lines).split())
+
+
 def test_a_complaint_taken_back_with_nothing_in_its_place_says_so():
     held = offered().said("no, they are fizzy after all", Fact("not_symptom", "gas.flat"))
     said = next(line for line in brief(held.told(), held.report()).split("\n") if line.startswith("Said"))
