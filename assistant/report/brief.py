@@ -90,11 +90,10 @@ def _turn(label: str) -> int:
 def _said(told: Told, report: Report) -> tuple[str | Line, ...]:
     """Return the complaint with what of it was taken back; all of it stands behind what is told now."""
     said = f'"{report.complaint}"' if report.complaint else ""
-    back = complaint.taken_back(told.case, told.end)
-    if not back:
+    if not report.taken_back:
         return (said,)
     if not complaint.withdrawn(told.case, told.end):
-        return (Line(said, f" ({words.TAKEN_BACK}: {'; '.join(back)})"),)
+        return (Line(said, f" ({words.TAKEN_BACK}: {'; '.join(report.taken_back)})"),)
     return (f"{complaint.standing(told.case, told.end) or words.NOTHING_NOW} ({words.TAKEN_BACK}: {said})",)
 
 

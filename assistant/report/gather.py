@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording as talk
+from assistant.engine import complaint
 from assistant.engine import evidence as engine
 from assistant.engine.closing import LONGEST_NOTE
 from assistant.engine.effects import Closed, Decide
@@ -76,6 +77,7 @@ def gather(told: Told) -> Report:
         people=_people(told),
         machine=_machine(told),
         complaint=end.complaint,
+        taken_back=complaint.taken_back(case, end),
         began=end.began,
         outcome=outcome,
         outcome_text=words.outcome(outcome),

@@ -307,6 +307,7 @@ class Report:
     people: tuple[Person, ...]
     machine: MachineFacts
     complaint: str
+    taken_back: tuple[str, ...]  # what the complaint told and was denied later
     began: str
     outcome: str
     outcome_text: str

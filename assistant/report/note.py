@@ -59,9 +59,15 @@ def _statements(report: Report) -> Iterator[str]:
     yield _sent(report)
     yield _cleaned(report)
     yield f"Next: {report.next_contact}" if report.next_contact else ""
-    yield f'Said: "{report.complaint}"' if report.complaint else ""
+    yield _said(report)
     yield f"Notes: {'; '.join(report.notes)}" if report.notes else ""
     yield f"Record: {report.session}"
+
+
+def _said(report: Report) -> str:
+    """Return the complaint, what of it was taken back before it, since an end may be cut off."""
+    back = f" ({words.TAKEN_BACK}: {'; '.join(report.taken_back)})" if report.taken_back else ""
+    return f'Said{back}: "{report.complaint}"' if report.complaint else ""
 
 
 def _outcome(report: Report) -> str:

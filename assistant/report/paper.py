@@ -86,7 +86,10 @@ def _summary(report: Report) -> Facts:
 
 
 def _complaint(report: Report) -> tuple[Block, ...]:
-    return (Text(report.complaint, quote=True), facts(("Began", report.began)))
+    return (
+        Text(report.complaint, quote=True),
+        facts(("Began", report.began), ("Taken back", "; ".join(report.taken_back))),
+    )
 
 
 def _place(report: Report) -> Facts:

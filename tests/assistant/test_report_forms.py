@@ -319,7 +319,10 @@ def test_what_of_a_complaint_was_taken_back_is_said_beside_it_and_never_cut():
     assert lines[[line.startswith("Said") for line in lines].index(True)].startswith(
         'Said      "flat on both'
     )
-    assert f"(taken back: {flat[:1].lower()}{flat[1:]})" in " ".join(" ".join(lines).split())
+    back = f"{flat[:1].lower()}{flat[1:]}"
+    assert f"(taken back: {back})" in " ".join(" ".join(lines).split())
+    assert f'Said (taken back: {back}): "flat on both' in note(held.report())
+    assert f"Taken back: {back}" in plain(paper(held.report()))
 
 
 def test_a_complaint_taken_back_with_nothing_in_its_place_says_so():
