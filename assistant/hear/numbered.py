@@ -99,7 +99,8 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
     if text in NUMBERED and not nobody and (value_follows or not _goes_on(words, at + 2)):
         return Mention(at, at + 2, "some", (barrel,))
     counts = _goes_on(words, at + 2) or COUNTED.fullmatch(text_at(words, at + 2))  # "in 2 days"
-    figure = text in AFTER and following.isdecimal() and not counts
+    share = text == "of" and (text_at(words, at - 1) in CARDINALS or text_at(words, at - 1) == "out")
+    figure = text in AFTER and following.isdecimal() and not counts and not share
     return Mention(at + 1, at + 2, "some", (barrel,)) if figure else None
 
 

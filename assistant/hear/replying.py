@@ -190,7 +190,8 @@ class Replier(Ear):
         if not mentions:
             return
         some = any(mention.scope == "some" for mention in mentions)
-        fact = self.make.which(mentions) if some or about_reach else None
+        asks_which = {outcome.id for outcome in check.outcomes} >= REACHES
+        fact = self.make.which(mentions) if some or asks_which else None
         if fact is not None:
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
 
@@ -206,7 +207,8 @@ class Replier(Ear):
         What a technician measures in answer to a check is part of the answer.
         """
         skilled = self.check is not None and "operator" not in self.check.roles and not self.check.reading
-        for measured in () if skilled else self.named_readings():
+        told = skilled or (self.check is not None and self.check.base in self.book.safety)
+        for measured in () if told else self.named_readings():  # a number in such an answer is part of it
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         segments = self.line.segments()
         if len(segments) < 2 or self.check is None or self.check.kind == "symptom":  # noqa: PLR2004 - one is the answer

@@ -164,6 +164,7 @@ class Barrels:
         if (
             not barrel
             or not named
+            or _in_a_row(words, at)
             or (text == "right" and text_at(words, end) in {"now", "up", "next", "at"})
         ):
             return None
@@ -203,6 +204,17 @@ def _stands_for_barrel(words: Sequence[Word], at: int) -> bool:
     """Tell whether a flavour is spoken of as a barrel, and no taste, colour or box: "tastes of lime"."""
     before = "" if at == 0 or words[at - 1].is_mark else words[at - 1].text
     return before in BEFORE_BARREL and text_at(words, at + 1) not in NOT_BARREL
+
+
+def _in_a_row(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a side says in which order things are told: "left to right", "64, 62 and 61 from the left"."""
+    text = words[at].text
+    following = [word.text for word in words[at + 1 : at + 4] if word.text != "the"]
+    before = [word.text for word in words[max(at - 3, 0) : at] if word.text != "the"]
+    onwards = text == "left" and following[:2] == ["to", "right"]
+    back = text == "right" and before[-2:] in (["left", "to"], ["going", "to"])
+    from_there = before[-1:] == ["from"] and before[-2:-1] != ["one"] and not set(before) & set(ORDINALS)
+    return onwards or back or (from_there and (not following or not following[0].isalpha()))
 
 
 def _is_adverb(words: Sequence[Word], at: int) -> bool:
