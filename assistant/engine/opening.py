@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant import wording
 from assistant.engine import hearing, lasting, taking
 from assistant.engine.state import Question, State, Turn
+from assistant.facts import REPLY_KINDS
 
 if TYPE_CHECKING:
     from assistant.engine.events import Said
@@ -25,7 +26,8 @@ def said(case: Case, state: State, event: Said) -> Turn:
 
 def _is_story(state: State, event: Said) -> bool:
     """Return whether a line told instead of a site says what is wrong; danger is taken as ever."""
-    if state.open is None or state.open.kind != "site" or any(fact.kind == "danger" for fact in event.facts):
+    apart = ("danger", *REPLY_KINDS)  # a danger is taken as ever, and "can't say" is no story
+    if state.open is None or state.open.kind != "site" or any(fact.kind in apart for fact in event.facts):
         return False
     told = tuple(fact for fact in event.facts if fact.kind in taking.EVIDENCE)
     sure = any(fact.certain for fact in told)

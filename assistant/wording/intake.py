@@ -18,7 +18,7 @@ _VERB = re.compile(
     re.IGNORECASE,
 )
 _TROUBLE = re.compile(
-    r"\b(broken?|bust|not working|(does|is|wo|ca)n['\u2019]?t|playing up|acting up|faulty"
+    r"\b(broken?|bust|not working|(does|is|wo)n['\u2019]?t (work\w*|start|run|go)|playing up|acting up|faulty"
     r"|on the blink|gone wrong|packed (up|in)|out of order)\b",
     re.IGNORECASE,
 )

@@ -114,10 +114,18 @@ def test_after_a_story_the_site_is_asked_again_and_the_story_is_not(told):
     assert told.ask.id != "complaint"
 
 
+def test_that_the_site_cannot_be_told_is_no_story(told):
+    told = told.began("operator", site="").said("can't say, doesn't matter", Fact("cannot"))
+
+    assert told.state.complaint == ""
+    assert told.state.stage is Stage.SAFETY
+
+
 NAMES = (
     ("frozen point foyer", Fact("symptom", "gas.flat", certain=False, words="frozen point foyer")),
     ("Flat Rock, Foyer Bar", Fact("symptom", "gas.flat", words="Flat Rock")),
     ("we're at the Gullsand one", None),
+    ("it isn't on the list", None),
 )
 
 
