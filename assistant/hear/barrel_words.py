@@ -80,7 +80,22 @@ OPENERS = (
     | AFTER
     | {"left", "right", "lh", "rh", "middle", "centre", "all", "both", "everything", "lot", "one"}
     | {"b", "nr", "barrels", "numbers", "sides", "tubs", "taps", "heads", "bowls", "drums"}
-    | {"1", "2", "3", "4", "two", "three", "four", "whole", "every", "each", "none", "any", "whichever", "either"}
+    | {
+        "1",
+        "2",
+        "3",
+        "4",
+        "two",
+        "three",
+        "four",
+        "whole",
+        "every",
+        "each",
+        "none",
+        "any",
+        "whichever",
+        "either",
+    }
 )
 TOTAL = listed("all every each none any whichever either")
 NOT_ALL = listed("right day over night i ok that this we it is there you along time")

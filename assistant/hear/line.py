@@ -68,8 +68,7 @@ class Line:
         return [
             (one.start, other.end)
             for one, other in pairs
-            if other.start - one.end <= 1
-            or joined([word.text for word in self.words[one.end : other.start]])
+            if other.start - one.end <= 1 or joined([word.text for word in self.words[one.end : other.start]])
         ]
 
     def mentions_in(self, span: Span) -> tuple[Mention, ...]:

@@ -40,11 +40,11 @@ OF_ONE, ELSE_OF_ONE = 0.8, 0.3  # likewise a few words that name a barrel: "cher
 PLAIN = 0.75  # how close they must come to be taken without asking
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
-STRONG, CLEAR = 1.0, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
+STRONG, CLEAR = 1.04, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
 CLEAR_ALONE = 0.7  # where one word alone carries the meaning it must come so close
 ALONE = 2  # words that carry meaning in a line of which one tells the symptom by itself
 DENIED_ALONE = 0.85  # likewise to deny a symptom
-VERBATIM, CLEAR_VERBATIM = 0.92, 0.12  # likewise one that is all but a phrase of the pack, by cosine
+VERBATIM, CLEAR_VERBATIM = 0.92, 0.2  # likewise one that is all but a phrase of the pack, by cosine
 CLOSE = 0.6  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
@@ -170,7 +170,11 @@ class Maker:
         words = self.line.words
         following = self._clause(span[1] + (span[1] < len(words) and words[span[1]].is_mark), len(words))
         said = {word.text for word in following}
-        if not following or not said & {"too", "well", "also", "same"} or any(map(weighty, self._unnamed(following))):
+        if (
+            not following
+            or not said & {"too", "well", "also", "same"}
+            or any(map(weighty, self._unnamed(following)))
+        ):
             return ()
         first = following[0].start
         return named([m for m in self.line.mentions if words[m.start].start >= first], words)

@@ -27,7 +27,7 @@ VAGUE = 0.3  # below this, parts of the line are tried alone
 PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
 NOT_UNSURE = 0.65  # likewise "not sure"
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
-EXTRA, FOREIGN = 0.6, 0.2  # what is told beside an answer: how close to a symptom, how far from the outcomes
+EXTRA, FOREIGN = 0.55, 0.3  # what is told beside an answer: how close to a symptom, how far from the outcomes
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 

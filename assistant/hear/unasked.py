@@ -33,11 +33,11 @@ FEWEST = 0.38  # trust below this, and nothing was understood
 CLEARLY, CHATTER = 0.95, 0.7  # a symptom less to be trusted is none where words come so close to chatter
 LONE = 0.5  # likewise where one word alone carries the meaning
 NAMED_ONLY = 0.9  # likewise where there is nothing but a barrel's name: "not the cola"
-PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
+PIECE = 0.15  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
 IMPLIED = 0.7  # how close a denial must come that no word of denial states, to be taken without asking
 DENIED_LONE = 0.65  # likewise where one word alone carries the meaning
-DENIED = 0.5  # how close a denial must come
+DENIED, CONTRADICTED = 0.6, 0.55  # how close a denial must come; one that says the opposite
 ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.7, 0.5, 0.9  # how clearly a part of a run must say something else
 UNCLEAR = 0.15  # so near to a denial of something else, what is said is asked first: "it isn't frozen"
 NEAREST = 3  # symptoms looked at for contradiction
@@ -216,7 +216,7 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
         other = book.symptoms.scores(turned)
         agreement = _agreement(said, int(other.argmax()), book)
         ahead = found.score + (0.0 if agreement <= CONTRARY else DENIAL)
-        enough = DENIED if carrying > 1 else DENIED_LONE
+        enough = DENIED_LONE if carrying <= 1 else CONTRADICTED if agreement <= CONTRARY else DENIED
         if agreement <= 0 and other.max() >= max(ahead, enough):
             plain = any(word.text in DENIERS | FINE for word in said)
             return Told(_best(other, turned, book), span, denied=True, sure=plain or other.max() >= IMPLIED)

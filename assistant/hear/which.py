@@ -207,7 +207,7 @@ def _stands_for_barrel(words: Sequence[Word], at: int) -> bool:
 
 
 def _in_a_row(words: Sequence[Word], at: int) -> bool:
-    """Tell whether a side says in which order things are told: "left to right", "64, 62 and 61 from the left"."""
+    """Tell whether a side says in which order things are told: "left to right", "from the left"."""
     text = words[at].text
     following = [word.text for word in words[at + 1 : at + 4] if word.text != "the"]
     before = [word.text for word in words[max(at - 3, 0) : at] if word.text != "the"]
