@@ -53,10 +53,11 @@ def mistyped(case: Case, state: State, event: Measured) -> Turn | None:
     question = state.open
     if question is None or question.kind not in {"check", "proof"} or not case.has_check(question.id):
         return None
-    check, order = case.check(question.id), int(event.value)
-    if event.unit or event.quantity or event.value != order or not 1 <= order <= len(check.outcomes):
+    check = case.check(question.id)
+    if event.unit or event.quantity or not event.value.is_integer():  # neither is what is no finite number
         return None
-    if not _far_below(check, event.value):
+    order = int(event.value)
+    if not 1 <= order <= len(check.outcomes) or not _far_below(check, event.value):
         return None
     outcome, unit = check.outcomes[order - 1], asking.ask(case, state, question).unit
     reading = Fact("reading", check.reading, value=f"{order}", unit=unit, words=event.text)
