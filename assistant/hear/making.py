@@ -15,12 +15,14 @@ from assistant.hear.numbers import plain
 from assistant.hear.others import with_others
 from assistant.hear.table import comparable
 from assistant.hear.unasked import DEPENDENT
+from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from numpy.typing import NDArray
 
+    from assistant.hear.began import Beginning
     from assistant.hear.fine import Fine
     from assistant.hear.joined import Span
     from assistant.hear.line import Line
@@ -48,7 +50,7 @@ VERBATIM, CLEAR_VERBATIM = 0.92, 0.2  # likewise one that is all but a phrase of
 CLOSE = 0.6  # a symptom that is certain comes that close
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
-TIMED = 0.45  # how close "since the delivery" must come to a symptom of its own
+TIMED = 0.6  # how close "since the delivery" must come to a symptom of its own
 PRONOUNS = frozenset(["they", "this", "that", "there", "we", "i", "machine"])
 DOUBTS = frozenset(["maybe", "perhaps", "possibly", "might", "could be"])
 
@@ -118,9 +120,9 @@ class Maker:
             return Fact("which", value="all", which=self._every(), words=self._said(mentions))
         return Fact("which", value="both", words=self._said(mentions)) if "both" in scopes else None
 
-    def timed(self, span: Span) -> list[Fact]:
-        """Return the symptom, if any, that a beginning is by itself: "since the delivery"."""
-        said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
+    def timed(self, beginning: Beginning) -> list[Fact]:
+        """Return the symptom, if any, that an event is by itself: "since the delivery"."""
+        said = comparable(words_of(f"since the {beginning.value}"), self.book.barrels)
         scores = self.book.symptoms.scores(said)
         rows = [
             row for row, meaning in enumerate(self.book.symptoms.meanings) if meaning.check in self.book.timed
@@ -129,7 +131,7 @@ class Maker:
         if best < 0 or scores[best] < TIMED:
             return []
         meaning = self.book.symptoms.meanings[best]
-        return [self._symptom(meaning, float(scores[best]), span, (), certain=True)]
+        return [self._symptom(meaning, float(scores[best]), beginning.span, (), certain=True)]
 
     def symptoms(self, found: Told, before: tuple[int, ...]) -> tuple[list[Fact], tuple[int, ...]]:
         """Return the symptom told, or its rivals, with what is dangerous about it, and the barrels it is of.
@@ -152,10 +154,17 @@ class Maker:
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
-            which = () if goes_on and not meaning.barrel else which
+            every = goes_on or len(barrels) == self.machine.barrels
+            which = () if every and not meaning.barrel else which
             facts.append(
                 self._symptom(meaning, score, found.span, which, certain=certain, denied=found.denied)
             )
+        if found.straight is not None and not certain:  # or it denies nothing
+            meaning, score = found.straight
+            chosen = self._sibling(meaning, barrels, mentions, denied=False, strange=strange)
+            which = barrels or (self._every() if self._all_of(chosen, mentions) else ())
+            said = self._symptom(chosen, score, found.span, which, certain=False)
+            facts = [*facts[: RIVALS - 1], said]
         if certain and not found.denied:
             facts.extend(self._dangers(rivals[0][0], found.span))
         return facts, barrels
@@ -336,7 +345,7 @@ class Maker:
             return one
         if denied:
             return self.book.first_of(pair)
-        if scopes & {"all", "both"} and not barrels:
+        if len(barrels) == self.machine.barrels or (scopes & {"all", "both"} and not barrels):
             return every
         return one if "one" in scopes else self.book.first_of(pair)
 

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
 
     from assistant.hear.words import Word
 
+LISTED = frozenset(
+    ["all", "each", "every"]
+)  # what may stand after a list of names: "cola, cherry, blue, all of them"
 Scope = Literal["some", "all", "both", "one"]
 
 
@@ -36,7 +39,7 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
         if mention.scope != "some" or is_denied(mention, words):
             continue
         between = [word.text for word in words[last.end : mention.start]] if last else []
-        if len(group) > 1 and between == [","]:
+        if len(group) > 1 and between == [","] and text_at(words, mention.end) not in JOINS | LISTED:
             break  # "cola and blue, cherry is fine"
         if last is not None and OUT_OF & set(between[-3:]) and between[-1] == "the":
             group.clear()

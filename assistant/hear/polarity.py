@@ -40,6 +40,9 @@ STOPS = frozenset(["cease", "stop", "stops", "stopping", "stopped", "quit", "end
 APART = {"away": "from", "far": "from", "clear": "of", "nowhere": "near"}
 GIVES_OVER = [["give", "over"], ["shut", "up"], ["let", "up"], ["pack", "up"], ["give", "up"], ["quit", "it"]]
 VANISHED = frozenset(["gone", "vanished", "disappeared", "missing", "lost"])
+AFTER_VANISHED = frozenset(
+    ["and", "so", "in", "from", "on", "out", "now", "today", "since", "completely", "totally"]
+)
 BEFORE_VANISHED = listed("that which has have had is are was were all just the its it completely totally")
 
 
@@ -86,7 +89,7 @@ def ends(words: Sequence[Word], at: int) -> bool:
 def _deny_before(words: Sequence[Word], at: int, flags: list[bool]) -> None:
     """Deny the word of which it is said, at the end of a clause, that it has gone: "the fizz has gone"."""
     following = words[at + 1] if at + 1 < len(words) else None
-    if following is not None and not following.is_mark and following.text not in CONTRAST | {"and", "so"}:
+    if following is not None and not following.is_mark and following.text not in CONTRAST | AFTER_VANISHED:
         return
     before = at - 1
     while before >= 0 and words[before].text in BEFORE_VANISHED:

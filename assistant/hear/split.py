@@ -47,6 +47,7 @@ def segments(words: Sequence[Word], whole: Sequence[Span] = ()) -> tuple[Span, .
     for at in range(1, len(words)):
         after_mark = words[at - 1].text in CUT_AFTER and words[at].text not in CUT_AFTER
         anew = words[at - 1].text in PRAISE and words[at].text in SUBJECTS
+        anew = anew or _instead(words, cuts[-1], at)
         opens = words[at].text in CUT_BEFORE or _opens(words, at)
         denied = words[at].text == "or" and any(w.text in NEGATIONS for w in words[cuts[-1] : at])
         if at not in kept and not denied and (after_mark or anew or opens):
@@ -62,6 +63,14 @@ def _opens(words: Sequence[Word], at: int) -> bool:
     if words[at].text == "no":
         return words[at - 1].text not in SMALL_WORDS and words[at - 1].text not in CUT_BEFORE
     return words[at].text == "not" and words[at - 1].text not in AUXILIARIES
+
+
+def _instead(words: Sequence[Word], first: int, at: int) -> bool:
+    """Tell whether what is the case begins here, after what is not: "not slush it's soup"."""
+    following = words[at + 1].text if at + 1 < len(words) else ""
+    denied = any(word.text in NEGATIONS for word in words[first : at - 1])
+    begins = words[at].text in SUBJECTS and following in {"is", "are", "was"}
+    return denied and begins and words[at - 1].text not in AUXILIARIES | {"if", "that", "as", "think"}
 
 
 def _without_empty(words: Sequence[Word], spans: list[Span]) -> tuple[Span, ...]:

@@ -45,7 +45,7 @@ class Teller(Ear):
             fact = Fact("began", value=beginning.value, words=self.line.typed(beginning.span))
             self.heard.add(fact, beginning.span)
             if beginning.event:
-                for symptom in self.make.timed(beginning.span):
+                for symptom in self.make.timed(beginning):
                     self.heard.add(symptom, beginning.span)
 
     def _symptoms(self) -> None:
@@ -78,8 +78,13 @@ class Teller(Ear):
             told = any((f.id, f.value) == (fact.id, fact.value) for f, _ in beside)
             likest = max((f.score for f, _ in beside if f.kind == "symptom" and f.certain), default=0.0)
             if not told and fact.score > likest:  # it outweighs what is doubtful, or less alike
-                self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in beside]
+                lost = [pair for pair in beside if not self._alarming(pair[0])]
+                self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in lost]
                 self.heard.add(fact, span)
+
+    def _alarming(self, fact: Fact) -> bool:
+        """Tell whether a fact is a symptom that is dangerous by itself, so that a danger agrees with it."""
+        return fact.kind == "symptom" and fact.id.partition("@")[0] in self.book.dangers
 
     def _answers(self) -> None:
         """Take what answers a check that nobody asked, or another than the one that was asked."""

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from assistant.hear.english import FILLERS
 from assistant.hear.features import MASKS, weighty
 from assistant.hear.mention import named
 from assistant.hear.polarity import CONTRAST, NEGATIONS, answers, ends
@@ -32,6 +33,9 @@ LEAD = 0.8  # what being ahead of the next counts beside being close
 FEWEST = 0.38  # trust below this, and nothing was understood
 CLEARLY, CHATTER = 0.95, 0.7  # a symptom less to be trusted is none where words come so close to chatter
 LONE = 0.5  # likewise where one word alone carries the meaning
+SPOKEN = 3  # small words that say something together: "it just will not come out"
+BRIEF = 3  # words that carry meaning in "the paddle is turning", which denies without a word of denial
+LONE_TRUST = 0.6  # or to be trusted so far
 NAMED_ONLY = 0.9  # likewise where there is nothing but a barrel's name: "not the cola"
 PIECE = 0.15  # what each further piece must explain more, so that a line is not cut needlessly
 DENIAL = 0.08  # how much closer the words must come without their negation
@@ -87,6 +91,7 @@ class Told:
     span: Span
     denied: bool = False
     sure: bool = True  # whether it may be taken without asking
+    straight: tuple[Meaning, float] | None = None  # what a denial says if it is none
 
     @property
     def score(self) -> float:
@@ -198,7 +203,8 @@ def _denies_on(words: Sequence[Word], later: Sequence[Span]) -> bool:
 
 def _depends(words: Sequence[Word], span: Span) -> bool:
     """Tell whether a run is the tail of what came before it: "when it fills"."""
-    return words[span[0]].text in DEPENDENT
+    following = words[span[0] + 1].text if span[0] + 1 < span[1] else ""
+    return words[span[0]].text in DEPENDENT and following != "anything"  # "if anything it is weak"
 
 
 def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
@@ -217,15 +223,21 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
         agreement = _agreement(said, int(other.argmax()), book)
         ahead = found.score + (0.0 if agreement <= CONTRARY else DENIAL)
         enough = DENIED_LONE if carrying <= 1 else CONTRADICTED if agreement <= CONTRARY else DENIED
+        plain = any(word.text in DENIERS | FINE for word in said)
+        if not plain and carrying > BRIEF:  # without a word of denial it must look more like one than not
+            ahead = max(ahead, float(straight.max()))
         if agreement <= 0 and other.max() >= max(ahead, enough):
-            plain = any(word.text in DENIERS | FINE for word in said)
-            return Told(_best(other, turned, book), span, denied=True, sure=plain or other.max() >= IMPLIED)
+            sure = plain or bool(other.max() >= IMPLIED)
+            best = _best(other, turned, book)
+            return Told(best, span, denied=True, sure=sure, straight=found.ranked[0])
         found = replace(found, sure=other.max() < max(found.score - UNCLEAR, DENIED))
     if OPERATING.match(" ".join(word.text for word in said)):
         found = replace(found, sure=False)
-    named_only = not carrying and any(word.text in MASKS for word in said)
+    rest = [word for word in said if not word.is_mark and word.text not in MASKS | NEGATIONS | FILLERS]
+    named_only = not carrying and len(rest) < len(said) and len(rest) < SPOKEN
     enough = NAMED_ONLY if named_only else LONE if carrying < 2 else 0.0  # noqa: PLR2004 - one word alone
-    return found if found.trust >= FEWEST and found.score >= enough else None
+    clear = found.trust >= LONE_TRUST and not named_only
+    return found if found.trust >= FEWEST and (found.score >= enough or clear) else None
 
 
 def _turned(said: Sequence[Word], straight: NDArray[np.float64], book: Phrasebook) -> tuple[Word, ...] | None:

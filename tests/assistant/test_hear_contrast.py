@@ -1,0 +1,54 @@
+"""What stands beside a denial, an event or a danger: common practice of speech, no source."""
+
+import pytest
+from hearing import firsts, heard, short
+
+
+@pytest.mark.parametrize(
+    ("said", "facts"),
+    [
+        ("that isn't slush it's soup on every barrel", {"symptom S01"}),
+        ("it isn't frozen solid, it just won't come out of the blue", {"not_symptom S03", "symptom S08 [3]"}),
+        ("it isn't too sweet, if anything it's weak", {"not_symptom S14", "symptom S13"}),
+        ("the bubbles have gone in all of them", {"symptom S10"}),
+        ("it tastes as if somebody rinsed it with hand sanitiser", {"symptom S16"}),
+    ],
+)
+def test_what_is_the_case_is_told_from_what_is_not(said, facts):
+    assert facts <= set(firsts(said))
+
+
+def test_a_doubtful_denial_has_the_plain_statement_among_its_rivals():
+    facts, _ = heard("hasn't thawed itself in days and days")
+
+    assert not any(fact.certain for fact in facts)
+    assert {"not_symptom", "symptom"} <= {fact.kind for fact in facts if fact.words == facts[0].words}
+
+
+@pytest.mark.parametrize(
+    ("said", "symptom", "danger"),
+    [
+        ("I'm getting a small shock off the body of it", "symptom S51", "K004"),
+        ("we're short of breath in the store where the bottles are", "symptom S38", "K003"),
+    ],
+)
+def test_a_danger_leaves_the_trouble_that_it_agrees_with(said, symptom, danger):
+    facts, _ = heard(said)
+
+    assert symptom in {short(fact) for fact in facts}
+    assert danger in {fact.ref for fact in facts if fact.kind == "danger"}
+
+
+@pytest.mark.parametrize(
+    ("said", "facts"),
+    [
+        ("the gas guy came by with a tank, trouble ever since", {"began delivery", "symptom S60"}),
+        ("it has been wrong since we gave it a good clean", {"began cleaning", "symptom S59"}),
+    ],
+)
+def test_an_event_is_the_symptom_that_tells_of_it(said, facts):
+    assert facts <= set(firsts(said))
+
+
+def test_all_names_in_a_row_are_every_barrel():
+    assert "symptom S23" in firsts("cola, cherry, blue, all of them showing sold out together")
