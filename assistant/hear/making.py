@@ -159,8 +159,8 @@ class Maker:
             facts.append(
                 self._symptom(meaning, score, found.span, which, certain=certain, denied=found.denied)
             )
-        if found.straight is not None and not certain:  # or it denies nothing
-            meaning, score = found.straight
+        if found.straight is not None and not certain and found.straight[1] >= LIKELY * found.score:
+            meaning, score = found.straight  # or it denies nothing
             chosen = self._sibling(meaning, barrels, mentions, denied=False, strange=strange)
             which = barrels or (self._every() if self._all_of(chosen, mentions) else ())
             said = self._symptom(chosen, score, found.span, which, certain=False)

@@ -217,20 +217,9 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     found = Told(_best(straight, said, book), span)
     if found.trust < CLEARLY and book.chatter.likeness(said) >= max(CHATTER, found.score):
         return None
-    turned = _turned(said, straight, book)
-    if turned is not None:
-        other = book.symptoms.scores(turned)
-        agreement = _agreement(said, int(other.argmax()), book)
-        ahead = found.score + (0.0 if agreement <= CONTRARY else DENIAL)
-        enough = DENIED_LONE if carrying <= 1 else CONTRADICTED if agreement <= CONTRARY else DENIED
-        plain = any(word.text in DENIERS | FINE for word in said)
-        if not plain and carrying > BRIEF:  # without a word of denial it must look more like one than not
-            ahead = max(ahead, float(straight.max()))
-        if agreement <= 0 and other.max() >= max(ahead, enough):
-            sure = plain or bool(other.max() >= IMPLIED)
-            best = _best(other, turned, book)
-            return Told(best, span, denied=True, sure=sure, straight=found.ranked[0])
-        found = replace(found, sure=other.max() < max(found.score - UNCLEAR, DENIED))
+    found = _denial(found, said, straight, book)
+    if found.denied:
+        return found
     if OPERATING.match(" ".join(word.text for word in said)):
         found = replace(found, sure=False)
     rest = [word for word in said if not word.is_mark and word.text not in MASKS | NEGATIONS | FILLERS]
@@ -238,6 +227,24 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     enough = NAMED_ONLY if named_only else LONE if carrying < 2 else 0.0  # noqa: PLR2004 - one word alone
     clear = found.trust >= LONE_TRUST and not named_only
     return found if found.trust >= FEWEST and (found.score >= enough or clear) else None
+
+
+def _denial(found: Told, said: Sequence[Word], straight: NDArray[np.float64], book: Phrasebook) -> Told:
+    """Return what is denied, where the words look more like a denial; else what was found."""
+    turned = _turned(said, straight, book)
+    if turned is None:
+        return found
+    other = book.symptoms.scores(turned)
+    agreement, carrying = _agreement(said, int(other.argmax()), book), sum(map(weighty, said))
+    ahead = found.score + (0.0 if agreement <= CONTRARY else DENIAL)
+    enough = DENIED_LONE if carrying <= 1 else CONTRADICTED if agreement <= CONTRARY else DENIED
+    plain = any(word.text in DENIERS | FINE for word in said)
+    if not plain and carrying > BRIEF:  # without a word of denial it must look more like one than not
+        ahead = max(ahead, float(straight.max()))
+    if agreement <= 0 and other.max() >= max(ahead, enough):
+        sure = plain or bool(other.max() >= IMPLIED)
+        return Told(_best(other, turned, book), found.span, denied=True, sure=sure, straight=found.ranked[0])
+    return replace(found, sure=bool(other.max() < max(found.score - UNCLEAR, DENIED)))
 
 
 def _turned(said: Sequence[Word], straight: NDArray[np.float64], book: Phrasebook) -> tuple[Word, ...] | None:

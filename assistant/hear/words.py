@@ -33,6 +33,7 @@ straight up
 PADDING: dict[str, tuple[tuple[str, ...], ...]] = {}
 for _said in (tuple(way.split()) for way in " ".join(PADDED.split()).split("/")):
     PADDING[_said[0]] = (*PADDING.get(_said[0], ()), _said)
+BEFORE_AN = frozenset("aeiouh")
 HYPHENS = frozenset("-\u2010\u2011")
 GREETINGS = frozenset(["morning", "afternoon", "evening"])
 GREETED = frozenset(
@@ -74,7 +75,14 @@ def words_of(line: str) -> tuple[Word, ...]:
             continue
         texts = written_out(typed.group().lower())
         found.extend(Word(text, stem(text), typed.start(), typed.end()) for text in texts)
-    return tuple(found)
+    return tuple(_joining(word, found[at + 1 : at + 2]) for at, word in enumerate(found))
+
+
+def _joining(word: Word, following: list[Word]) -> Word:
+    """Return the word, "an" before a consonant being a short "and": "cola an cherry"."""
+    if word.text != "an" or not following or following[0].text[0] in BEFORE_AN:
+        return word
+    return replace(word, text="and", stem="and")
 
 
 def _within_word(line: str, start: int, end: int) -> bool:
