@@ -95,7 +95,10 @@ def _verdict(parts: Sequence[Mapping[str, bool]], said: Sequence[Word], told: Se
     denied = [flags[word.start] for word in told]
     if not told or all(word.text in DONE for word in told):
         return None  # whether "done" will do is decided where the question is known
-    if any(word.stem in _opposite(asked) for word in told):
+    ends = frozenset(
+        list(part)[-1] for part in parts
+    )  # "opened" is not what "is all that is opened bled" asks
+    if any(word.stem in _opposite(ends) - asked for word in told):
         return None if any(denied) else "no"
     same = asked.union(*(group for group in SAME if group & asked), map(stem, DONE))
     strange = [word for word in told if word.stem not in same]
@@ -127,8 +130,7 @@ def _asked_for(question: str) -> list[dict[str, bool]]:
 
 def _opposite(asked: frozenset[str]) -> frozenset[str]:
     """Return the words that say the opposite of what is asked for."""
-    against = frozenset[str]().union(*(other for one, other in OPPOSITES.items() if one & asked))
-    return against - asked
+    return frozenset[str]().union(*(other for one, other in OPPOSITES.items() if one & asked))
 
 
 def _telling(words: Sequence[Word]) -> list[Word]:

@@ -71,7 +71,9 @@ EVERYDAY: Mapping[str, str] = MappingProxyType(
 # What says that something was done, or agrees to do it, and judges nothing.
 _DONE = frozenset(("ok", "okay", "done", "all done", "did it", "finished", "ready", "sorted"))
 _JUDGED = frozenset(("check", "symptom", "verification"))
-_BY_EYE = frozenset(("safe", "trained"))  # confirmed by somebody who knows, not by having done something
+_CONSENTS = frozenset(
+    ("role", "secured", "instead", "early")
+)  # other things to confirm are judged, or doubts
 _DEED = re.compile(r"(?:is|are|has|have|was|were)\b", re.IGNORECASE)
 _PARTICIPLES: Mapping[str, str] = MappingProxyType(  # those that do not end in -ed, and the word for the deed
     {"shut": "shut", "told": "tell", "bled": "bleed", "written": "write", "thrown": "throw", "put": "put"}
@@ -89,7 +91,7 @@ def everyday(word: str, ask: Ask | None) -> str:
 
 def done_will_do(ask: Ask) -> bool:
     """Return whether a bare "done" or "ok" answers a question: one for a deed or consent, no judgement."""
-    if ask.about in _JUDGED or ask.id in _BY_EYE:
+    if ask.about in _JUDGED or (ask.about == "confirm" and ask.id not in _CONSENTS):
         return False
     label = next((option.label for option in ask.options if option.id == "yes"), "")
     return ask.about not in {"gate", "step"} or "done" in label.casefold() or _asks_for_deed(ask.text)

@@ -3,7 +3,7 @@
 import pytest
 from stand_in import StandIn
 
-from assistant.engine.effects import Ask
+from assistant.engine.effects import Ask, Option
 from assistant.engine.events import Chose, Said
 from assistant.hear.confirmed import confirmed
 from assistant.reply import reply
@@ -66,6 +66,7 @@ def test_no_and_cannot(question, line, kind):
         (SHUT, "is it the red one?"),
         (GONE, "still 20 psi"),
         (ZERO, "zero"),  # and does nothing flow?
+        ("Bleed it. Is everything that will be opened bled?", "its shut"),
         (AGREE, "done"),
         (EVEN, "ok"),
     ],
@@ -85,6 +86,14 @@ def test_done_answers_what_asks_for_a_deed_and_not_what_is_to_be_judged(line):
     assert reply(line, asked("Shut the water. Is the water shut?"), StandIn()) == Chose("yes", line)
     for judged in (AGREE, EVEN, "Hold a dry tissue to it. Is it dry?"):
         assert reply(line, asked(judged), StandIn()) == Said(line, (), line)
+
+
+def test_ok_confirms_no_doubt():
+    doubt = Ask(
+        "confirm", "gas.flat", "S10", "Do you mean: flat?", (Option("yes", "Yes"), Option("no", "No"))
+    )
+
+    assert reply("ok", doubt, StandIn()) == Said("ok", (), "ok")
 
 
 def test_done_is_no_outcome_of_a_check():
