@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 _NUMBER = re.compile(r"([+-]?\d{1,12}(?:[.,]\d{1,9})?)\s*([^\d\s.,].{0,39})?", re.DOTALL)
 _CHECKS = ("check", "symptom", "verification")
 _STEPS = ("gate", "step")
+_AT_THE_END = ("verification", "gone")  # is it good again?
 
 
 class Hears(Protocol):
@@ -61,9 +62,15 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
     """
     asked = ask.id if ask is not None and ask.about in _CHECKS else ""
     facts, rest = hears.hear(text, asked)
-    if ask is not None and ask.about in _STEPS and (kind := _confirmed(text, ask)):
+    if ask is not None and (kind := _confirmed(text, ask)):
+        ended = (
+            ask.about,
+            ask.id,
+        ) == _AT_THE_END  # then "no still flat" is the reply, not one more complaint
         told = tuple(
-            fact for fact in facts if fact.kind == "danger" or (fact.certain and fact.kind not in REPLY_KINDS)
+            fact
+            for fact in facts
+            if fact.kind == "danger" or (not ended and fact.certain and fact.kind not in REPLY_KINDS)
         )
         return Said(text, (Fact(kind, words=text), *told))
     replied = any(fact.kind in REPLY_KINDS for fact in facts)
@@ -73,10 +80,13 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
 
 
 def _confirmed(text: str, ask: Ask) -> Kind | None:
-    """Return what a line says of a step that is asked about, None where it does not say that plainly."""
+    """Return what a line says of a step, or of the trouble at the end; None where it is not plain."""
     from assistant.hear.confirmed import confirmed  # noqa: PLC0415 -- loaded with the hearing, not before
+    from assistant.hear.recovered import recovered  # noqa: PLC0415 -- likewise
 
-    return confirmed(ask.text, text)
+    if ask.about in _STEPS:
+        return confirmed(ask.text, text)
+    return recovered(text) if (ask.about, ask.id) == _AT_THE_END else None
 
 
 def picked(text: str, ask: Ask | None) -> Chose | None:

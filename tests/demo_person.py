@@ -147,7 +147,7 @@ class Person:
     def _proof(self, ask, state):
         fixed = bool(self.scenario.faults) and not self.there(state)
         if ask.id == "gone":
-            return "yes, it is gone" if fixed else "no, still there"
+            return "yes, good again" if fixed else "no, still the same"
         item = self.case.remedy(state.remedy).verify[state.at]
         if item.check:
             check = self.case.check(item.check)

@@ -26,8 +26,8 @@ TRIED = (
 UNDERSTOOD = (Option("yes", "Understood"), Option("no", "Not clear, or can't be kept to"))
 SAFE_NOW = (Option("yes", "It is safe now"), Option("no", "Not yet"))
 GONE = (
-    Option("yes", "Yes, it is gone"),
-    Option("no", "No, still there"),
+    Option("yes", "Yes, it is good again"),
+    Option("no", "No, still the same"),
     Option("unsure", "Too early to say"),
 )
 SECURED = (Option("yes", "Yes, that is done"), Option("no", "No, or not sure"))

@@ -7,7 +7,6 @@ from hypothesis import strategies as st
 from oracles import Answer, Dense, evidence_list, random_tables
 from strategies import SLIPS, distributions, sample_case, situations
 
-from graph.findings import Finding
 from graph.evidence import (
     HELPED,
     HELPED_NOTHING,
@@ -17,6 +16,7 @@ from graph.evidence import (
     repair_evidence,
     slipped,
 )
+from graph.findings import Finding
 from graph.tables import Tables
 
 
