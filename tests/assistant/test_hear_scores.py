@@ -33,10 +33,6 @@ def test_hardly_a_line_has_a_wrong_fact_taken_that_nobody_asked_for(figures):
     assert figures["lines with a wrong fact taken unasked"] <= 0.01
 
 
-def test_a_line_takes_less_than_ten_milliseconds(figures):
-    assert figures["median ms a line"] < 10
-
-
 def test_doubtful_facts_of_the_same_words_are_one_guess():
     facts = [
         Fact("symptom", ref="S01", certain=False, words="soft"),
