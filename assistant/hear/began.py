@@ -126,11 +126,12 @@ WINDOW = 60  # letters after "since" in which the event or time stands
 
 @dataclass(frozen=True, slots=True)
 class Beginning:
-    """When it began, and which words said so; `event` tells whether an event was named."""
+    """When it began, and which words said so; `event` tells whether an event was named, `named` where it ends."""
 
     value: str
     span: Span
     event: bool
+    named: int = 0  # the word behind the event's name, 0 where nothing can follow
 
 
 def beginnings(joined: Joined) -> tuple[Beginning, ...]:
@@ -242,7 +243,8 @@ def _event(joined: Joined, lead: re.Match[str]) -> Beginning | None:
         following = following[: best[2]]
     whole = re.compile(re.escape(joined.text[lead.start() : lead.end() + len(following)]))
     match = whole.search(joined.text)
-    return Beginning(best[1], joined.span(match or lead), event=True)
+    named = joined.place(lead.end() + best[2])
+    return Beginning(best[1], joined.span(match or lead), event=True, named=named)
 
 
 def _time(joined: Joined, lead: re.Match[str], begin: int) -> Beginning | None:

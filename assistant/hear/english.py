@@ -166,6 +166,7 @@ somethin = something
 anythin = anything
 """)
 EXPANSIONS["ya"] = ("you",)
+EXPANSIONS["blu"] = ("blue",)
 # Without their apostrophe these would be other words.
 APOSTROPHED = {
     "we're": ("we", "are"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -36,3 +36,7 @@ class Joined:
         """Return which words a match covers."""
         first = bisect_right(self.starts, match.start(group)) - 1
         return max(first, 0), bisect_right(self.starts, max(match.end(group) - 1, match.start(group)))
+
+    def place(self, letter: int) -> int:
+        """Return the first word that begins at a letter or behind it."""
+        return bisect_left(self.starts, letter)

@@ -95,6 +95,13 @@ class Maker:
             words=self.line.typed(span),
         )
 
+    def title(self, reading: Fact) -> str:
+        """Return what the quantity of a reading is called in full, "" if it stands on no display."""
+        if reading.ref not in self.book.quantities.displayed:
+            return ""
+        found = next((q.title for q in self.machine.quantities if q.base == reading.ref), "")
+        return found.rstrip("0123456789 ")  # the same for every barrel
+
     def banded_danger(self, check: Check, measured: Measured) -> Fact | None:
         """Return the danger that a reading means, if it falls into a dangerous band."""
         for outcome in check.outcomes:

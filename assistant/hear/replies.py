@@ -19,6 +19,7 @@ UNSURE = re.compile(
     r"not a clue|have not (got )?(a |the |any )?(clue|foggiest|notion|idea|scooby|faintest)|"
     r"have not (looked|checked)|"
     r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|"
+    r"(would|could|do|did) not have (a |the |any )?(clue|foggiest|notion|idea|faintest)|"
     r"your guess is as good as mine|beats me|who knows|hard to (say|tell)|(could|would) not (like to |"
     r"want to )?(swear( to (it|that))?|guess|be sure|say for certain)|"
     r"(not|never) (really |actually )?noticed|have not (really )?noticed|before my time|"
@@ -56,7 +57,7 @@ WHERE = re.compile(
     r"can not find (the|where|that|it)\b.*\?|what (does|do) (it|that|they|the \w+) look like"
 )
 WHY = re.compile(
-    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|what is (that|this|"
+    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|what is the reason|for what reason|what is (that|this|"
     r"it) (for|got to do)|what has that got to do|what does (that|it) matter|"
     r"what difference|is (that|this) (really )?(necessary|needed|important)|do (you|i) (really )?(need|"
     r"have) to|does (it|that|this) (really )?matter)\b|^what (are|do|did|would|is) (you|that|this|"

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
-from assistant.hear.barrel_words import FLAVOURS
+from assistant.hear.barrel_words import COLOUR_WORDS, FLAVOURS
 from assistant.hear.common import COMMON
 from assistant.hear.english import FILLERS, SMALL_WORDS
 from assistant.hear.numbers import DIGITS, TEENS, TENS
@@ -25,6 +25,7 @@ SHORTEST = 4  # shorter words are too like each other to mend
 LONG_ENOUGH = 6  # in a shorter word one wrong letter makes another word too easily: "truck", "swear"
 LONG = 8  # from here on two slips are forgiven
 SHORTEST_PART = 2
+FLAVOUR_STEMS = {stem(flavour): flavour for flavour in sorted(FLAVOURS)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +66,15 @@ class Vocabulary:
         return tuple(right for word in words for right in self._mend(word))
 
     def _mend(self, word: Word) -> tuple[Word, ...]:
+        flavour = FLAVOUR_STEMS.get(word.stem, "")
+        if flavour and word.text not in self.counts and not word.text.endswith("s"):
+            return instead(word, (flavour,))  # "raspbery" has the stem of a name, yet names nothing
         if self.knows(word) or len(word.text) < SHORTEST:
             return (word,)
         near = self._nearest(word.text)
         parts = () if near and OSA.distance(near, word.text) == 1 else self._parted(word.text)
+        if not near and not parts:
+            parts = self._flavoured(word.text)
         if parts:
             return instead(word, parts)
         return instead(word, (near,)) if near else (word,)
@@ -98,6 +104,15 @@ class Vocabulary:
                 worth = min(self._use(part) for part in (left, *rest)) / len(rest)
                 best = max(best, (worth, (left, *rest)))
         return tuple(word for part in best[1] for word in written_out(part))
+
+    def _flavoured(self, text: str) -> tuple[str, ...]:
+        """Return a colour and a flavour that were written as one, the flavour with a slip: "bluraspbery"."""
+        for at in range(SHORTEST_PART + 1, len(text) - SHORTEST):
+            colour = next((c for c in sorted(COLOUR_WORDS) if OSA.distance(c, text[:at]) <= 1), "")
+            flavour = FLAVOUR_STEMS.get(stem(text[at:]), "") if colour else ""
+            if flavour:
+                return colour, flavour
+        return ()
 
     def _pair(self, text: str) -> tuple[str, ...]:
         for at in range(SHORTEST_PART, len(text) - SHORTEST_PART + 1):

@@ -12,11 +12,21 @@ from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
 from assistant.hear.english import listed
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
+from assistant.hear.readings import quantity_words
+from assistant.hear.reworded import crossed, judged
+from assistant.hear.table import comparable
 
 if TYPE_CHECKING:
+    from assistant.hear.began import Beginning
     from assistant.hear.joined import Span
     from graph.machine import Check
 
+TELLS = 2  # words that carry meaning, behind an event, to tell a trouble by themselves
+RIVALS = 3
+GUESSED, CHATTY = (
+    0.3,
+    0.45,
+)  # how close to a symptom a line comes that tells nothing else; to chatter, at most
 ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
 REST = listed("product drink drinks otherwise rest others everything slush absolutely")
 TROUBLE = listed(
@@ -41,12 +51,33 @@ class Teller(Ear):
         self._symptoms()
 
     def _beginning(self) -> None:
-        for beginning in beginnings(self.line.joined):
+        for found in beginnings(self.line.joined):
+            beginning = replace(found, span=self._without_trouble(found)) if found.event else found
             fact = Fact("began", value=beginning.value, words=self.line.typed(beginning.span))
             self.heard.add(fact, beginning.span)
             if beginning.event:
                 for symptom in self.make.timed(beginning):
                     self.heard.add(symptom, beginning.span)
+
+    def _without_trouble(self, beginning: Beginning) -> Span:
+        """Return the words of an event, without those behind it that by themselves tell a trouble.
+
+        "Since they changed the bottle cherry spits" has no mark to part the two.
+        """
+        words, (first, end) = self.line.words, beginning.span
+        if not beginning.named:
+            return beginning.span
+        best, cut = ALSO, end
+        for at in range(max(beginning.named - 1, first + 1), end - 1):
+            barrel = any(mention.start == at for mention in self.line.mentions)
+            if at < beginning.named and not barrel:
+                continue
+            run = unasked.read(words, (at, end), self.book)
+            if run is None or run.denied or run.ranked[0][0].check in self.book.timed:
+                continue
+            if run.trust > best and sum(map(weighty, words[at:end])) >= (1 if barrel else TELLS):
+                best, cut = run.trust, at
+        return first, cut
 
     def _symptoms(self) -> None:
         taken = [span for fact, span in self.heard.facts if fact.kind != "reading"]
@@ -69,7 +100,55 @@ class Teller(Ear):
                 if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
         if self.check is None:
+            self._reworded()
             self._unusual()
+            self._guess()
+
+    def _reworded(self) -> None:
+        """Offer what the line tells in a roundabout way, with what its words are like as they stand."""
+        found = crossed(self.line, self.book.barrels.called)
+        if found is not None:
+            self._offer(unasked.nearest(found.plainly, found.span, self.book), found.barrels)
+        taken = {at for n in self.line.numbers for at in range(n.start, n.end)}
+        taken |= {at for m in self.line.mentions for at in range(m.start, m.end)}
+        taken |= quantity_words(self.line.words, self.book.quantities)
+        for fact, span in [pair for pair in self.heard.facts if pair[0].kind == "reading"]:
+            title = self.make.title(fact)
+            words = judged(self.line, span, title, taken) if title else None
+            if words is not None:
+                self._offer(unasked.nearest(words[1], words[0], self.book), fact.which)
+
+    def _offer(self, run: unasked.Told, barrels: tuple[int, ...]) -> None:
+        """Offer a symptom beside what is doubtful of the same words, unless they say the same or are plain."""
+        begin, end = run.span
+        beside = [(f, s) for f, s in self.heard.facts if f.kind == "symptom" and s[0] < end and begin < s[1]]
+        plain = [f for f, s in beside if f.certain and sum(map(weighty, self.line.words[s[0] : s[1]])) > 1]
+        if run.trust < ALSO or plain:
+            return
+        offered = [
+            replace(f, certain=False) for f in self.make.symptoms(run, barrels)[0] if f.kind == "symptom"
+        ]
+        first = next((f for f, _ in beside), None)
+        if first is not None and first.ref == offered[0].ref:
+            return
+        rivals = [
+            offered[0],
+            *(replace(f, certain=False, words=offered[0].words) for f, _ in beside),
+            *offered[1:],
+        ]
+        self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in beside]
+        for fact in rivals[:RIVALS]:
+            self.heard.add(fact, run.span)
+
+    def _guess(self) -> None:
+        """Offer the nearest symptoms at a low bar where nothing was understood and it is no chatter."""
+        said = comparable(self.line.words, self.book.barrels)
+        if self.heard.facts or not any(map(weighty, said)):
+            return
+        run = unasked.nearest(self.line.words, self.whole, self.book, contrary=0.0)
+        if run.score >= GUESSED and self.book.chatter.likeness(said) < max(CHATTY, run.score):
+            for fact in self.make.symptoms(replace(run, sure=False), ())[0]:
+                self.heard.add(fact, self.whole)
 
     def _unusual(self) -> None:
         """Take the dangers and the unusual answers that nobody asked for."""

@@ -288,8 +288,21 @@ def _denies(said: Sequence[Word]) -> bool:
     return False
 
 
+def nearest(words: Sequence[Word], span: Span, book: Phrasebook, contrary: float = OPPOSITE) -> Told:
+    """Return the symptoms that words come closest to, however far, as told in a stretch of the line.
+
+    `contrary` is what contradiction takes from how close they come.
+    """
+    said = comparable(words, book.barrels)
+    return Told(_best(book.symptoms.scores(said), said, book, contrary=contrary), span)
+
+
 def _best(
-    scores: NDArray[np.float64], said: Sequence[Word], book: Phrasebook, count: int = 4
+    scores: NDArray[np.float64],
+    said: Sequence[Word],
+    book: Phrasebook,
+    count: int = 4,
+    contrary: float = OPPOSITE,
 ) -> tuple[tuple[Meaning, float], ...]:
     """Return the symptoms that come closest, best first; of two sisters only the closer one.
 
@@ -297,7 +310,7 @@ def _best(
     """
     near = np.argsort(-scores, kind="stable")[: 3 * count]
     held = {
-        row: float(scores[row]) + OPPOSITE * min(_agreement(said, row, book), 0.0) for row in near.tolist()
+        row: float(scores[row]) + contrary * min(_agreement(said, row, book), 0.0) for row in near.tolist()
     }
     found: dict[str, tuple[Meaning, float]] = {}
     for row in sorted(held, key=lambda row: -held[row]):
