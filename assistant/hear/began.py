@@ -126,7 +126,7 @@ WINDOW = 60  # letters after "since" in which the event or time stands
 
 @dataclass(frozen=True, slots=True)
 class Beginning:
-    """When it began, and which words said so; `event` tells whether an event was named, `named` where it ends."""
+    """When it began, and which words said so; `event` tells whether an event was named."""
 
     value: str
     span: Span

@@ -57,7 +57,8 @@ WHERE = re.compile(
     r"can not find (the|where|that|it)\b.*\?|what (does|do) (it|that|they|the \w+) look like"
 )
 WHY = re.compile(
-    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|what is the reason|for what reason|what is (that|this|"
+    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|"
+    r"what is the reason|for what reason|what is (that|this|"
     r"it) (for|got to do)|what has that got to do|what does (that|it) matter|"
     r"what difference|is (that|this) (really )?(necessary|needed|important)|do (you|i) (really )?(need|"
     r"have) to|does (it|that|this) (really )?matter)\b|^what (are|do|did|would|is) (you|that|this|"

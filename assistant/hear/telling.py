@@ -119,7 +119,7 @@ class Teller(Ear):
                 self._offer(unasked.nearest(words[1], words[0], self.book), fact.which)
 
     def _offer(self, run: unasked.Told, barrels: tuple[int, ...]) -> None:
-        """Offer a symptom beside what is doubtful of the same words, unless they say the same or are plain."""
+        """Offer a symptom beside what is doubtful of the same words, unless they say the same, or plainly."""
         begin, end = run.span
         beside = [(f, s) for f, s in self.heard.facts if f.kind == "symptom" and s[0] < end and begin < s[1]]
         plain = [f for f, s in beside if f.certain and sum(map(weighty, self.line.words[s[0] : s[1]])) > 1]
@@ -143,7 +143,8 @@ class Teller(Ear):
     def _guess(self) -> None:
         """Offer the nearest symptoms at a low bar where nothing was understood and it is no chatter."""
         said = comparable(self.line.words, self.book.barrels)
-        if self.heard.facts or not any(map(weighty, said)):
+        well = unasked.CLEARED.search(self.line.joined.text) or any(w.text in unasked.FINE for w in said)
+        if self.heard.facts or well or not any(map(weighty, said)):
             return
         run = unasked.nearest(self.line.words, self.whole, self.book, contrary=0.0)
         if run.score >= GUESSED and self.book.chatter.likeness(said) < max(CHATTY, run.score):
