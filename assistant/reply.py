@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 _NUMBER = re.compile(r"([+-]?\d{1,12}(?:[.,]\d{1,9})?)\s*([^\d\s.,].{0,39})?", re.DOTALL)
 _CHECKS = ("check", "symptom", "verification")
 _STEPS = ("gate", "step")
+_SAID_OF_A_STEP = (*REPLY_KINDS, "which", "fine")  # "all quiet" names no barrels
 _AT_THE_END = ("verification", "gone")  # is it good again?
 
 
@@ -70,7 +71,7 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
         told = tuple(
             fact
             for fact in facts
-            if fact.kind == "danger" or (not ended and fact.certain and fact.kind not in REPLY_KINDS)
+            if fact.kind == "danger" or (not ended and fact.certain and fact.kind not in _SAID_OF_A_STEP)
         )
         return Said(text, (Fact(kind, words=text), *told))
     replied = any(fact.kind in REPLY_KINDS for fact in facts)
@@ -96,6 +97,8 @@ def picked(text: str, ask: Ask | None) -> Chose | None:
     wanted = _plain(text)
     keyed = [(picker(ask, index), option) for index, option in enumerate(ask.options)]
     found = [option for key, option in keyed if wanted == key] or _named(wanted, ask)
+    if not found and ask.about == "confirm" and wanted.isdecimal() and not ask.unit:
+        return Chose(wanted, text)  # a number that is none of the answers, and not the reading of anything
     return Chose(found[0].id, text) if len(found) == 1 else None
 
 

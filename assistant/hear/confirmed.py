@@ -83,7 +83,8 @@ def confirmed(question: str, line: str) -> Kind | None:
         return ("yes" if opening.kind == "yes" else "no") if agrees else None
     verdict = None if _unsure(said) else _verdict(parts, said, told)
     if opening is None:
-        return verdict if verdict != "yes" or _complete(parts, told) else None
+        enough = any if " or " in _last_question(question) else all
+        return verdict if verdict != "yes" or enough(_spoken_of(part, told) for part in parts) else None
     return verdict if verdict == opening.kind else None
 
 
@@ -106,22 +107,27 @@ def _verdict(parts: Sequence[Mapping[str, bool]], said: Sequence[Word], told: Se
     if strange and not (persons and len(strange) == 1):
         return None
     wrong = [flag != signs.get(word.stem, False) for word, flag in zip(told, denied, strict=True)]
+    if len(parts) > 1 and any(wrong) and not all(wrong):
+        return None  # "no detector, the door is open": one of several things, and which is enough is not said
     return "no" if any(wrong) else "yes"
 
 
-def _complete(parts: Sequence[Mapping[str, bool]], told: Sequence[Word]) -> bool:
-    """Tell whether words speak of every part of a question: "dead" is half of "locked and proved dead"."""
-    stems = {word.stem for word in told}
-    done = any(word.text in DONE for word in told)
-    return done or all(stems & set(part).union(*(g for g in SAME if g & set(part))) for part in parts)
+def _spoken_of(part: Mapping[str, bool], told: Sequence[Word]) -> bool:
+    """Tell whether words speak of a part of a question: "dead" is half of "locked and proved dead"."""
+    same = set(part).union(*(group for group in SAME if group & set(part)))
+    return any(word.text in DONE or word.stem in same for word in told)
+
+
+def _last_question(question: str) -> str:
+    """Return what asks: the last sentence that does, all of it where none does."""
+    sentences = re.split(r"(?<=[.!?])\s+", question.strip())
+    return " ".join([each for each in sentences if each.endswith("?")][-1:] or sentences)
 
 
 def _asked_for(question: str) -> list[dict[str, bool]]:
     """Return for each part of what asks (of all where nothing asks) its stems, True for what is denied."""
-    sentences = re.split(r"(?<=[.!?])\s+", question.strip())
-    asks = " ".join([each for each in sentences if each.endswith("?")][-1:] or sentences)
     found = []
-    for text in re.split(r",? and ", asks):
+    for text in re.split(r",? (?:and|or) ", _last_question(question)):
         words = words_of(text)
         flags = {word.start: flag for word, flag in zip(words, negated(words), strict=True)}
         found.append({w.stem: flags[w.start] for w in _telling(words) if w.text not in NEGATIONS})

@@ -1,6 +1,7 @@
 """Replies to a step that is to be confirmed: a yes must be plain, since people work on the strength of it."""
 
 import pytest
+from hearing import heard
 from stand_in import StandIn
 
 from assistant.engine.effects import Ask, Option
@@ -15,6 +16,7 @@ LOCKED = "Isolator off, plug out. Is it locked?"
 TOLD = "Other equipment may share them: tell the operator. Has the operator been told?"
 ZERO = "Prove it with a gauge. Does the gauge read 0 and does nothing flow?"
 AGREE = "Read both. Do they agree within 2 psi?"
+AIR = "Does it show less than 0.5 percent CO2, or is the place open to fresh air?"
 EVEN = "Watch it for a minute. Is the spray even?"
 
 
@@ -33,6 +35,7 @@ EVEN = "Watch it for a minute. Is the spray even?"
         (TOLD, "told sam"),
         (ZERO, "reads zero, nothing flows"),
         (SHUT, "yup all done"),
+        (AIR, "open to fresh air"),
     ],
 )
 def test_yes_in_the_words_of_the_question(question, line):
@@ -104,3 +107,25 @@ def test_a_step_confirmed_in_other_words_is_a_yes():
     said = reply("its shut now", asked(SHUT), StandIn())
 
     assert [fact.kind for fact in said.facts] == ["yes"]
+
+
+def test_one_of_two_things_denied_is_asked_again():
+    assert confirmed(AIR, "there's no meter, the door's open") is None
+
+
+def test_all_quiet_names_no_barrels():
+    class Ears(StandIn):
+        def hear(self, text, asked):
+            assert not asked
+            return heard(text)
+
+    ask = Ask("gate", "step", "", "Ask and listen at the door. Is it quiet, and is everyone well?", CONFIRMED)
+    said = reply("yes all quiet", ask, Ears())
+
+    assert {fact.kind for fact in said.facts} == {"yes"}
+
+
+def test_a_number_that_is_no_answer_to_a_doubt_is_no_reading():
+    doubt = Ask("confirm", "barrel.number_at_rest@2", "K097", "Which do you mean?", (Option("a", "this"),))
+
+    assert isinstance(reply("5", doubt, StandIn()), Chose)
