@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 _NUMBER = re.compile(r"([+-]?\d{1,12}(?:[.,]\d{1,9})?)\s*([^\d\s.,].{0,39})?", re.DOTALL)
 _CHECKS = ("check", "symptom", "verification")
 _STEPS = ("gate", "step")
+_WORKING = (*_STEPS, "caution")
+GUESS = 0.45  # doubtful symptoms less alike are guesses
 _SAID_OF_A_STEP = (*REPLY_KINDS, "which", "fine")  # "all quiet" names no barrels
 _AT_THE_END = ("verification", "gone")  # is it good again?
 
@@ -64,20 +66,24 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
     asked = ask.id if ask is not None and ask.about in _CHECKS else ""
     facts, rest = hears.hear(text, asked)
     if ask is not None and (kind := _confirmed(text, ask)):
-        ended = (
-            ask.about,
-            ask.id,
-        ) == _AT_THE_END  # then "no still flat" is the reply, not one more complaint
+        ended = (ask.about, ask.id) == _AT_THE_END  # "no still flat" is the reply, not one more complaint
         told = tuple(
             fact
             for fact in facts
             if fact.kind == "danger" or (not ended and fact.certain and fact.kind not in _SAID_OF_A_STEP)
         )
         return Said(text, (Fact(kind, words=text), *told))
+    if ask is not None and ask.about in _WORKING and all(_far_off(fact) for fact in facts):
+        facts, rest = (), text
     replied = any(fact.kind in REPLY_KINDS for fact in facts)
     if ask is not None and ask.about == "confirm" and ask.ref and not replied:
         facts, rest = hears.hear(text, ask.id)
     return Said(text, facts, rest)
+
+
+def _far_off(fact: Fact) -> bool:
+    """Return whether a fact is no more than a guess, which is for who tells what is wrong, not for work."""
+    return fact.kind == "symptom" and not fact.certain and fact.score < GUESS
 
 
 def _confirmed(text: str, ask: Ask) -> Kind | None:
