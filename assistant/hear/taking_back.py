@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from assistant.hear.barrel_words import FLAVOURS
 from assistant.hear.english import FILLERS
 from assistant.hear.features import weighty
 from assistant.hear.numbers import DIGITS, TEENS, TENS
@@ -27,6 +28,7 @@ GAP = r"(?: [,.!?-])* "  # between words that may be parted by marks
 MARK = r"(?:^|(?<=[,.!?:;-] ))"
 SIGHS = r"(?:(?:oh|ah|no|well|hmm|hm|um|sorry|ok|right) (?:[,.!] )*)*"
 FIGURE = rf"(?:\d|(?:{'|'.join([*DIGITS, *TEENS, *TENS])})\b)"
+NAMES = "|".join(sorted(FLAVOURS))
 THING = (
     "(?:one|barrel|side|dial|clock|gauge|bottle|tap|box|number|tub|flavour|reading|way round|screen|line|"
     "button|switch|valve|cylinder|machine|answer|figure|needle)"
@@ -45,7 +47,7 @@ TAKES_BACK = re.compile(
     rf"|\b(?:sorry )?(?:no{GAP})?i (?:meant|mean to say)(?: to say)?\b"
     rf"|\b(?:no{GAP})?i mean (?:to say )?(?=(?:the |barrel |number |side )*[@\w]+(?: one| side)?(?: [.!])*$)"
     rf"|(?<=\d )(?:, )?i mean$"
-    rf"|\bmake (?:that|it) (?=(?:a |about |the )?(?:{FIGURE}|left|right|middle|cola|barrel|number))"
+    rf"|\bmake (?:that|it) (?=(?:a |about |the )?(?:{FIGURE}|left|right|middle|{NAMES}|barrel|number))"
     r"|\bcorrection\b|\bmy (?:mistake|bad|error|fault)\b"
     r"|\b(?:i was|i am|i have got it|i got (?:it|that)|that (?:was|is)|i had (?:it|that)) wrong\b"
     r"|\b(?:i )?(?:read|said|told you|put|gave you|answered)(?: \w+){0,4} wrong\b"

@@ -10,7 +10,8 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from assistant.hear.english import APOSTROPHED, EXPANSIONS, IRREGULAR, SAME_ENDING
+from assistant.hear.english import APOSTROPHED, EXPANSIONS
+from assistant.hear.inflections import IRREGULAR, SAME_ENDING
 
 TYPED = re.compile(
     r"(?:co|h|n|o)2o?(?![^\W\d_])"  # chemical names keep their figure
