@@ -19,7 +19,7 @@ def candidates(case: Case, state: State) -> tuple[str, ...]:
     """Return the ids of the checks that may be asked next, in pack order."""
     settled = frozenset(state.settled)
     elsewhere = _other_barrels(case, state)
-    given = {answer.finding.check: answer.outcome for answer in state.answers}
+    given = evidence.last_outcomes(state)
     return tuple(
         check.id
         for check in _doable(case, state.role)

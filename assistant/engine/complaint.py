@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
+from assistant.engine import evidence
 
 if TYPE_CHECKING:
     from assistant.engine.state import State
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
 
 def taken_back(case: Case, state: State) -> tuple[str, ...]:
     """Return the symptoms, by title, that the complaint told and that are denied by now."""
-    last = {answer.finding.check: answer.outcome for answer in state.answers}
+    last = evidence.last_outcomes(state)
     told = (name for name in state.story if case.has_check(name) and last.get(name) != "present")
     return tuple(wording.lower(case.check(name).title) for name in told)
 
@@ -28,7 +29,7 @@ def standing(case: Case, state: State) -> str:
     """Return the complaint in the words in which it was told; once taken back, what is complained of now."""
     if not withdrawn(case, state):
         return state.complaint
-    last = {answer.finding.check: answer.outcome for answer in state.answers}
+    last = evidence.last_outcomes(state)
     present = (name for name, outcome in last.items() if outcome == "present" and case.has_check(name))
     symptoms = (case.check(name) for name in present)
     return "; ".join(wording.lower(check.title) for check in symptoms if check.kind == "symptom")

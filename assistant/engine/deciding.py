@@ -28,7 +28,7 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
     now = case.believe(evidence.findings(state))
     left = left_here(case, state, max(advice.probability, now.unknown, now.nothing))
     if left is not None:
-        return send(case, state, left, "not_begun" if left.id in state.unbegun else "not_finished")
+        return _sent_for(case, state, left)
     spent = advice.reason == "no_check_changes_it"  # no question left, so whatever leads is the answer
     if advice.reason == "nothing_wrong" or (spent and now.nothing > HALF):
         return _not_in_graph(case, state) if _unexplained(case, state) else _nothing_wrong(case, state)
@@ -49,7 +49,7 @@ def decide_now(case: Case, state: State) -> Turn:
         return _nothing_wrong(case, state)
     spared = left_here(case, state, HALF)
     if spared is not None:
-        return send(case, state, spared, "not_begun" if spared.id in state.unbegun else "not_finished")
+        return _sent_for(case, state, spared)
     for remedy in case.worth_a_try(state.role, now):
         if allowed(case, state, case.remedy(remedy)) and not out_of_question(state, remedy):
             return _do(case, state, case.remedy(remedy), "worth_a_try")
@@ -71,6 +71,11 @@ def left_here(case: Case, state: State, above: float, *, begun: bool = True) -> 
         return None
     name, share = case.believe(evidence.findings(state)).remedies[0]
     return case.remedy(name) if name in left and name not in state.cured and share > above else None
+
+
+def _sent_for(case: Case, state: State, remedy: Remedy) -> Turn:
+    """Send somebody for what was left here undone, begun or not."""
+    return send(case, state, remedy, "not_begun" if remedy.id in state.unbegun else "not_finished")
 
 
 def _do(case: Case, state: State, remedy: Remedy, reason: str) -> Turn:

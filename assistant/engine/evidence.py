@@ -100,8 +100,12 @@ def fresh_reading(state: State, quantity: str) -> Reading | None:
 
 def last_outcome(state: State, check: str) -> str:
     """Return the outcome that was given last for a check; empty if there is none."""
-    given = (a.outcome for a in reversed(state.answers) if a.finding.check == check)
-    return next(given, "")
+    return last_outcomes(state).get(check, "")
+
+
+def last_outcomes(state: State) -> dict[str, str]:
+    """Return the outcome that was given last for every check answered, in the order first answered."""
+    return {answer.finding.check: answer.outcome for answer in state.answers}
 
 
 def touched(case: Case, remedy: str) -> frozenset[str]:

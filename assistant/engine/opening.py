@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,20 @@ from assistant.facts import REPLY_KINDS
 if TYPE_CHECKING:
     from assistant.engine.events import Said
     from graph import Case
+
+
+# Verbs that a story has and the name of a place has not; what is said of a machine that does not work.
+_VERB = re.compile(
+    r"n['\u2019]t\b|\b(is|are|was|has|have|had|been|keeps?|goes|going|gone|went|wont|cant|doesnt|isnt|comes?|coming"
+    r"|came|runs?|running|pours?|pouring|leaks?|leaking|stopped|stops|makes|making|made|tastes|shows|says|smells?"
+    r"|looks|won|do|does|did)\b",
+    re.IGNORECASE,
+)
+_TROUBLE = re.compile(
+    r"\b(broken?|bust|not working|(does|is|wo)n['\u2019]?t (work\w*|start|run|go)|playing up|acting up|faulty"
+    r"|on the blink|gone wrong|packed (up|in)|out of order)\b",
+    re.IGNORECASE,
+)
 
 
 def said(case: Case, state: State, event: Said) -> Turn:
@@ -31,4 +46,15 @@ def _is_story(state: State, event: Said) -> bool:
         return False
     told = tuple(fact for fact in event.facts if fact.kind in taking.EVIDENCE)
     sure = any(fact.certain for fact in told)
-    return wording.tells_story(event.text, understood=bool(told), sure=sure)
+    return _tells_story(event.text, understood=bool(told), sure=sure)
+
+
+def _tells_story(text: str, *, understood: bool, sure: bool) -> bool:
+    """Return whether a line says what is wrong rather than where; words in capitals are a name.
+
+    `understood`, `sure`: whether it tells anything about the machine, perhaps or for certain.
+    """
+    words = re.findall(r"[^\W\d_]{4,}", text)
+    if words and all(word[0].isupper() for word in words):
+        return False
+    return sure or bool(_TROUBLE.search(text)) or (understood and bool(_VERB.search(text)))

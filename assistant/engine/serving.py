@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from assistant import wording
+from assistant.engine import evidence
 
 if TYPE_CHECKING:
     from assistant.engine.state import State
@@ -58,8 +59,8 @@ def may_serve(case: Case, state: State) -> str:
 
 def _standing(case: Case, state: State) -> tuple[tuple[Check, str], ...]:
     """Return the checks that were answered, each with its last answer."""
-    last = {answer.finding.check: answer.outcome for answer in state.answers}
-    return tuple((case.check(name), outcome) for name, outcome in last.items() if case.has_check(name))
+    last = evidence.last_outcomes(state).items()
+    return tuple((case.check(name), outcome) for name, outcome in last if case.has_check(name))
 
 
 def _affects(check: Check, outcome: str) -> str:

@@ -187,7 +187,7 @@ def _work(title: str, remedy: Remedy) -> str:
 
 def _checks(case: Case, state: State, role: str) -> tuple[str, ...]:
     """Return the open checks that tell `role` most and that the person here may not do."""
-    settled = {answer.finding.check: answer.outcome for answer in state.answers}
+    settled = evidence.last_outcomes(state)
     open_now = open_checks(case.machine, role, settled)
     theirs = [name for name in open_now if not may_do(state.role, case.check(name).roles)]
     ranked = case.rank(evidence.findings(state), theirs, role=role, cured=state.cured, top=_MOST_CHECKS)
