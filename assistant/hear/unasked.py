@@ -151,16 +151,20 @@ def _with_aside(
     runs: Mapping[tuple[int, int], Told],
     book: Phrasebook,
 ) -> tuple[Told, ...]:
-    """Return a run, and a stretch of it that by itself clearly says something else."""
+    """Return a run, and a stretch of it that by itself clearly says something else.
+
+    Where that names a barrel, and what stands before it tells what the run tells, the run ends there: the
+    barrel is none of its own.
+    """
     words, segments = line
     first = end = place
     while end < len(segments) and segments[end][1] <= run.span[1]:
         end += 1
     family = _family(run, book)
     others = [
-        part
-        for place in range(first, end)
-        if (part := runs.get((place, place + 1))) is not None
+        (at, part)
+        for at in range(first, end)
+        if (part := runs.get((at, at + 1))) is not None
         and end - first > 1
         and _family(part, book) != family
         and part.trust >= ASIDE
@@ -168,7 +172,15 @@ def _with_aside(
         and sum(weighty(word) for word in words[part.span[0] : part.span[1]]) > 1
         and words[part.span[0]].text != "then"
     ]
-    return (run, *(replace(part, sure=part.sure and part.trust >= ASIDE_SURE) for part in others[:1]))
+    if not others:
+        return (run,)
+    at, aside = others[0]
+    before = runs.get((first, at))
+    of_barrels = book.barrels.mentions(words[aside.span[0] : aside.span[1]])
+    same = before is not None and _family(before, book) == family and before.denied == run.denied
+    if before is not None and same and of_barrels:
+        run = replace(run, span=before.span)
+    return (run, replace(aside, sure=aside.sure and aside.trust >= ASIDE_SURE))
 
 
 def _family(run: Told, book: Phrasebook) -> str:

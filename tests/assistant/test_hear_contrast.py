@@ -61,3 +61,13 @@ def test_all_names_in_a_row_are_every_barrel():
 )
 def test_an_is_a_short_and_before_a_consonant_only(said, joins):
     assert ("and" in {word.text for word in words_of(said)}) is joins
+
+
+def test_a_barrel_of_what_is_told_beside_is_not_that_of_the_rest():
+    line = (
+        "theres no bubbles and the left one's gone like soup, gauge on the bottle says about 300, "
+        "been like it since the delivery"
+    )
+
+    told = {"symptom S10", "symptom S02 [1]", "reading cylinder_contents 300", "began delivery"}
+    assert told <= set(firsts(line))
