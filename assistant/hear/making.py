@@ -14,6 +14,7 @@ from assistant.hear.mention import named
 from assistant.hear.numbers import plain
 from assistant.hear.others import with_others
 from assistant.hear.table import comparable
+from assistant.hear.trust import signs, trusted
 from assistant.hear.unasked import DEPENDENT
 from assistant.hear.words import words_of
 
@@ -34,20 +35,16 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
     from graph.machine import Check, Machine
 
-DANGER, APART = 0.72, 0.18  # likewise a dangerous one, where asking first costs more than stopping
-SCARE, SCARED = 0.6, 0.65  # how close words come to a danger of the safety screen to be heard, to be certain
+DANGER, APART = 0.62, 0.18  # likewise a dangerous one, where asking first costs more than stopping
+SCARE, SCARED = 0.6, 0.6  # how close words come to a danger of the safety screen to be heard, to be certain
 OPEN, PLAINLY = 0.55, 0.9  # how close words come to an answer nobody asked for, to be offered; a few words
 ELSE, CLEARLY_ELSE = 0.25, 0.45  # how much closer than to any symptom; likewise a few words
 OF_ONE, ELSE_OF_ONE = 0.8, 0.3  # likewise a few words that name a barrel: "cherry is in standby"
 PLAIN = 0.75  # how close they must come to be taken without asking
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
-STRONG, CLEAR = 1.04, 0.3  # a symptom to be trusted so far, and that far ahead, is certain
-CLEAR_ALONE = 0.7  # where one word alone carries the meaning it must come so close
-ALONE = 2  # words that carry meaning in a line of which one tells the symptom by itself
-DENIED_ALONE = 0.85  # likewise to deny a symptom
-VERBATIM, CLEAR_VERBATIM = 0.92, 0.2  # likewise one that is all but a phrase of the pack, by cosine
-CLOSE = 0.6  # a symptom that is certain comes that close
+CLEAR = 0.3  # how far ahead an answer that nobody asked for is to be taken without asking
+TAKEN, OFFERED = 0.97, 0.15  # how probable a symptom is that is taken without asking; that is offered at all
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.6  # how close "since the delivery" must come to a symptom of its own
@@ -157,7 +154,10 @@ class Maker:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied, strange=strange)
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
-        certain = self._is_certain(found, rivals[0][0]) and not strange
+        probable = trusted(signs(found, self.line, self.book))
+        certain = self._is_certain(found, rivals[0][0], probable) and not strange
+        if probable < OFFERED and not certain:
+            return [], barrels
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
@@ -292,25 +292,13 @@ class Maker:
     def _weight(self, span: Span) -> int:
         return sum(map(weighty, comparable(self.line.words[span[0] : span[1]], self.book.barrels)))
 
-    def _is_certain(self, found: Told, meaning: Meaning) -> bool:
+    def _is_certain(self, found: Told, meaning: Meaning, probable: float) -> bool:
         """Tell whether a symptom may be taken without asking again."""
-        if not found.sure:
-            return False
-        said = comparable(self.line.words[found.span[0] : found.span[1]], self.book.barrels)
-        if sum(map(weighty, said)) <= 1 and not self._alone(found):
-            return False
-        lead = found.score - found.ranked[1][1]
-        if meaning.check in self.book.dangers and not found.denied:
-            return found.trust >= DANGER and lead >= APART
-        near = self.book.symptoms.closest(said, found.ranked[0][0]) if not found.denied else 0.0
-        verbatim = near >= VERBATIM and lead >= CLEAR_VERBATIM
-        return verbatim or (found.trust >= STRONG and found.score >= CLOSE and lead >= CLEAR)
-
-    def _alone(self, found: Told) -> bool:
-        """Tell whether one word is clear by itself and all that is told: "flat", but not "..., repeat"."""
-        clear = found.score >= (DENIED_ALONE if found.denied else CLEAR_ALONE)
-        of_one = any(mention.scope == "some" for mention in self.line.mentions_in(found.span))
-        return clear and (of_one or self._weight((0, len(self.line.words))) <= ALONE)
+        if meaning.check in self.book.dangers and not found.denied and found.sure:
+            lead = found.score - found.ranked[1][1]
+            if found.trust >= DANGER and lead >= APART:
+                return True
+        return probable >= TAKEN
 
     def _symptom(
         self,

@@ -141,6 +141,18 @@ class Table:
         near = self.tokens.cosines(tokens(words, self.concepts), 1.0)
         return float(near[self.owners == self.meanings.index(meaning)].max(initial=0.0))
 
+    def has(self, word: Word, rows: Sequence[int]) -> bool:
+        """Tell whether a phrase of some meanings has a word, in any form."""
+        first, last, _ = self.tokens.spans.get(word.stem, (0, 0, 0.0))
+        return bool(np.isin(self.owners[self.tokens.rows[first:last]], rows).any())
+
+    def probability(self, words: Sequence[Word], row: int) -> float:
+        """Return how probable a meaning is among all, given comparable words; 0 without a regression."""
+        if self.regression is None:
+            return 0.0
+        shares = self.regression.probabilities(tokens(words, self.concepts), self.tokens)
+        return float(shares[self.classes[row]])
+
     def regressed(self, classes: Sequence[int]) -> Table:
         """Return the table with a regression of its phrases; `classes` has one class for each meaning."""
         fitted = fit(self.tokens, [classes[owner] for owner in self.owners])

@@ -23,16 +23,13 @@ if TYPE_CHECKING:
 
 TELLS = 2  # words that carry meaning, behind an event, to tell a trouble by themselves
 RIVALS = 3
-GUESSED, CHATTY = (
-    0.3,
-    0.45,
-)  # how close to a symptom a line comes that tells nothing else; to chatter, at most
+GUESSED = 0.3  # how close to a symptom a line comes that tells nothing else
 ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
 REST = listed("product drink drinks otherwise rest others everything slush absolutely")
 TROUBLE = listed(
     """
     barrel side tap tub flavour happening happens problem trouble issue fault culprit bother affected ones
-    wrong
+    wrong mean meaning talking
     """
 )
 
@@ -129,7 +126,7 @@ class Teller(Ear):
             replace(f, certain=False) for f in self.make.symptoms(run, barrels)[0] if f.kind == "symptom"
         ]
         first = next((f for f, _ in beside), None)
-        if first is not None and first.ref == offered[0].ref:
+        if not offered or (first is not None and first.ref == offered[0].ref):
             return
         rivals = [
             offered[0],
@@ -147,7 +144,7 @@ class Teller(Ear):
         if self.heard.facts or well or not any(map(weighty, said)):
             return
         run = unasked.nearest(self.line.words, self.whole, self.book, contrary=0.0)
-        if run.score >= GUESSED and self.book.chatter.likeness(said) < max(CHATTY, run.score):
+        if run.score >= GUESSED:
             for fact in self.make.symptoms(replace(run, sure=False), ())[0]:
                 self.heard.add(fact, self.whole)
 
@@ -156,7 +153,8 @@ class Teller(Ear):
         for span, fact in self.make.endangered(self.line.segments()):
             beside = [(f, s) for f, s in self.heard.facts if s[0] < span[1] and span[0] < s[1]]
             told = any((f.id, f.value) == (fact.id, fact.value) for f, _ in beside)
-            likest = max((f.score for f, _ in beside if f.kind == "symptom" and f.certain), default=0.0)
+            surer = (f for f, _ in beside if f.kind == "answer" or (f.kind == "symptom" and f.certain))
+            likest = max((f.score for f in surer), default=0.0)
             if not told and fact.score > likest:  # it outweighs what is doubtful, or less alike
                 lost = [pair for pair in beside if not self._alarming(pair[0])]
                 self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in lost]

@@ -1,0 +1,81 @@
+"""How probable it is that the symptom which words come closest to is what was meant.
+
+A symptom may be taken without asking, offered, or left out. How close the words come does not tell that
+alone: it also counts how far ahead the symptom is, how many of the words its own phrases have, whether a
+barrel is named, and how long the line is. Logistic regression (Hastie, Tibshirani and Friedman 2009, section
+4.4.1) of what was right on practice lines; `tests/fit_trust.py` fits the weights again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import astuple, dataclass
+from math import exp, log1p
+from typing import TYPE_CHECKING
+
+from assistant.hear.features import weighty
+from assistant.hear.table import comparable
+
+if TYPE_CHECKING:
+    from assistant.hear.line import Line
+    from assistant.hear.phrasebook import Phrasebook
+    from assistant.hear.unasked import Told
+
+MOST = 6.0  # words counted at most
+
+
+@dataclass(frozen=True, slots=True)
+class Signs:
+    """What speaks for and against a symptom being meant."""
+
+    score: float  # how close the words come, 0 to 1
+    lead: float  # how far ahead of the next symptom
+    closest: float  # cosine with the nearest phrase, by words alone
+    probability: float  # of the symptom among all, given the words
+    shared: float  # words that carry meaning and that phrases of the symptom have
+    foreign: float  # likewise words that none of them has
+    length: float  # log(1 + words of the whole line that carry meaning)
+    barrel: float  # 1 where a barrel is named
+    number: float  # 1 where a number is told
+    sure: float  # 1 where nothing else the words may say comes close
+
+
+WEIGHTS = Signs(
+    score=4.53,
+    lead=4.02,
+    closest=-1.13,
+    probability=1.69,
+    shared=1.01,
+    foreign=-0.375,
+    length=-1.56,
+    barrel=1.77,
+    number=-1.1,
+    sure=1.66,
+)
+BASE = -3.71  # log odds where every sign is 0
+
+
+def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
+    """Return what speaks for and against the symptom that a stretch of a line comes closest to."""
+    said = comparable(line.words[found.span[0] : found.span[1]], book.barrels)
+    row = book.symptoms.meanings.index(found.ranked[0][0])
+    telling = [word for word in said if weighty(word)]
+    shared = sum(book.symptoms.has(word, book.kin[row]) for word in telling)
+    first, end = found.span
+    return Signs(
+        found.score,
+        found.score - found.ranked[1][1],
+        book.symptoms.closest(said, found.ranked[0][0]),
+        book.symptoms.probability(said, row),
+        min(float(shared), MOST),
+        min(float(len(telling) - shared), MOST),
+        log1p(sum(map(weighty, line.words))),
+        float(bool(line.mentions_in(found.span))),
+        float(any(first <= number.start < end for number in line.numbers)),
+        float(found.sure),
+    )
+
+
+def trusted(told: Signs) -> float:
+    """Return how probable it is that the symptom is meant, 0 to 1."""
+    odds = BASE + sum(weight * sign for weight, sign in zip(astuple(WEIGHTS), astuple(told), strict=True))
+    return 1.0 / (1.0 + exp(-odds))

@@ -1,0 +1,112 @@
+"""Fit how far a symptom that was heard is to be trusted: prints the weights for `assistant/hear/trust.py`.
+
+    python tests/fit_trust.py
+
+Reads the practice lines and the half of the test set that may be looked at. Each group of lines is also
+judged by weights fitted to the other groups, and the printed counts are of that.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import fields
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import score_utterances as scoring
+from scipy.optimize import minimize
+
+from assistant.hear import hear, making, trust
+from assistant.hear.shelf import phrasebook
+from assistant.library import load_case
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from assistant.hear.phrasebook import Phrasebook
+    from graph.machine import Machine
+
+PRACTICE = Path(__file__).parent / "assistant" / "practice.jsonl"
+RIDGE = 3.0  # on standardised signs
+WRONG = (3, 5, 8, 12, 20)
+
+
+def _heard(machine: Machine, book: Phrasebook) -> tuple[NDArray[Any], NDArray[Any], NDArray[Any]]:
+    """Return the signs of every first guess at a symptom, whether it was right, and its group."""
+    judge = scoring.Judge(machine)
+    seen: list[tuple[str, str, trust.Signs]] = []
+    told = making.Maker.symptoms
+
+    def watched(self: Any, found: Any, before: Any) -> Any:
+        facts, barrels = told(self, found, before)
+        seen.extend((f.kind, f.ref, trust.signs(found, self.line, book)) for f in facts[:1])
+        return facts, barrels
+
+    making.Maker.symptoms = watched  # type: ignore[method-assign]
+    rows, right, groups = [], [], []
+    lines = [json.loads(line) for line in PRACTICE.read_text(encoding="utf-8").splitlines()]
+    for line in [*lines, *scoring.read("tune")]:
+        if line["asked"]:
+            continue
+        seen.clear()
+        facts, _ = hear(machine, line["text"], None, book)
+        left = [judge.wanted(fact) for fact in line["facts"]]
+        for group in scoring.groups_of(facts):
+            first = group[0]
+            hit = next((want for want in left if judge.same(want, judge.heard(first), None)), None)
+            if hit is not None:
+                left.remove(hit)
+            of = [found for kind, ref, found in seen if (kind, ref) == (first.kind, first.ref)]
+            if of and first.kind in {"symptom", "not_symptom"}:
+                rows.append([getattr(of[-1], field.name) for field in fields(trust.Signs)])
+                right.append(hit is not None)
+                groups.append(line["id"][0])
+    making.Maker.symptoms = told  # type: ignore[method-assign]
+    return np.array(rows), np.array(right), np.array(groups)
+
+
+def _fit(rows: NDArray[Any], right: NDArray[Any]) -> NDArray[Any]:
+    """Return the weights, the base last, by ridge-penalised maximum likelihood."""
+    mean, spread = rows.mean(0), rows.std(0) + 1e-9
+    scaled = np.column_stack([(rows - mean) / spread, np.ones(len(rows))])
+    sign = np.where(right, 1.0, -1.0)
+
+    def loss(weights: NDArray[Any]) -> tuple[float, NDArray[Any]]:
+        odds = sign * (scaled @ weights)
+        penalised = np.append(weights[:-1], 0.0)
+        slope = -(scaled.T @ (sign / (1.0 + np.exp(odds)))) + RIDGE * penalised
+        return float(np.logaddexp(0.0, -odds).sum() + RIDGE / 2 * (penalised**2).sum()), slope
+
+    weights = minimize(loss, np.zeros(scaled.shape[1]), jac=True, method="L-BFGS-B").x
+    plain = weights[:-1] / spread
+    return np.append(plain, weights[-1] - (plain * mean).sum())
+
+
+def main() -> None:
+    """Print the weights, and how many would be taken rightly where so many are taken wrongly."""
+    machine = load_case(None).machine
+    rows, right, groups = _heard(machine, phrasebook(machine))
+    odds = np.zeros(len(rows))
+    for group in np.unique(groups):
+        weights = _fit(rows[groups != group], right[groups != group])
+        odds[groups == group] = rows[groups == group] @ weights[:-1] + weights[-1]
+    order = np.argsort(-odds, kind="stable")
+    missed = np.cumsum(~right[order])
+    weights = _fit(rows, right)
+    report = [f"{len(rows)} first guesses, {int(right.sum())} right"]
+    for wrong in WRONG:
+        at = int(np.searchsorted(missed, wrong + 1))
+        least = 1 / (1 + np.exp(-odds[order[at - 1]]))
+        report.append(f"with {wrong} wrong: {at - wrong} taken rightly, from {least:.3f} on")
+    report += [
+        f"    {field.name}={value:.3g},"
+        for field, value in zip(fields(trust.Signs), weights[:-1], strict=True)
+    ]
+    report.append(f"BASE = {weights[-1]:.3g}")
+    sys.stdout.write("\n".join(report) + "\n")
+
+
+if __name__ == "__main__":
+    main()
