@@ -28,7 +28,7 @@ NUMBERED = listed("number no num nr barrel side tub head tap # bowl drum handle 
 SIDES = listed(
     """
     cylinder chamber tank bank nozzle spout lever flavour hand one ones side barrel tub head tap bowl
-    handle most drum
+    handle most drum fella fellow lad guy
     """
 )
 AFTER = listed("on in of from with for")

@@ -70,12 +70,17 @@ TIMES = (
     (rf"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?{LONG}( ago| now| back)?", ""),
 )
 SINCE = re.compile(r"\b(ever since|since)\b")
-AFTER = re.compile(r"\b(right after|straight after|just after|after|following)\b")
+AFTER = re.compile(
+    r"\b(right after|straight after|just after|after|following|(from|since) the (day|moment|minute|time|"
+    r"hour|second)( that)?)\b"
+)
 STARTED = re.compile(
     r"\b(it (all )?)?(started|began|begun|start(s)? (happening|doing|playing)|came on|kicked off|"
-    r"happened first|been (like this|doing (this|it)|going on)|"
+    r"happened first|been (like this|doing (this|it)|going on)|(trouble|problem|bother|fault|issue|"
+    r"lot) (began|started)|"
+    r"(went|gone|going) (wrong|downhill|pear shaped|to pot)|"
     r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|"
-    r"around|after|since|for|the|over|when|while))*"
+    r"around|after|since|for|the|over|when|while|once|as soon as))*"
 )
 GOING_ON = re.compile(
     r"(?<!\bin )(?<!every )(?<!within )\b(for )?((the |a |about |past |last )*(few|couple of|one|two|"
@@ -95,14 +100,19 @@ UNTIL = re.compile(
     r"( \w+){0,3} (until|till|before|up to)\b"
 )
 DAY_FIRST = re.compile(
-    rf"\b({DAY}|yesterday|last night|this morning)( (night|morning|evening|afternoon|lunchtime))? "
-    r"(it|they|this|that|the \w+)( \w+)? (started|began|begun|went|stopped|packed|died)\b"
+    rf"\b({DAY}|yesterday|last night|this morning|this afternoon)( (night|morning|evening|afternoon|"
+    rf"lunchtime))? (, )?"
+    r"((it|they|this|that|everything|nothing|(the|all|both) \w+)( \w+){0,2}? (started|began|begun|went|"
+    r"stopped|packed|died)|"
+    r"(is|was) when( it| that| this)?)\b"
 )
 FROM_THEN = re.compile(
     r"\b((ever )?since( then)?( it| that)?|(from|since) (then|that (moment|point|day|time|minute)|"
     r"the moment)( on)?|"
     r"(which|that|this|then) (is|was) when( it( all)?)?( (started|began|went wrong))?)"
-    r"(?= ([.,!]|it|that|this|they|the|its)\b| [.,!]|$)"
+    r"(?= (it|that|this|they|the|there|we|i|he|she|now|nothing|everything|everybody|all|both|no|none|my|"
+    r"our|each|every|\w+ (is|are|has|have|"
+    r"will|does|do|keeps?|tastes?|pours?|went|gone))\b| [.,!]|$)"
 )
 # "Fine until noon" is how each day goes; these are one day.
 ONE_DAY = re.compile(
@@ -193,7 +203,7 @@ def _started(joined: Joined) -> Beginning | None:
     for match in STARTED.finditer(joined.text):
         if SOMEBODY.search(joined.text[: match.start()]):
             continue
-        found = _event(joined, match) if re.search("after|since|when|while", match[0]) else None
+        found = _event(joined, match) if re.search("after|since|when|while|once|soon", match[0]) else None
         found = found or _time(joined, match, match.end())
         if found is not None:
             return found
@@ -234,7 +244,7 @@ def _event(joined: Joined, lead: re.Match[str]) -> Beginning | None:
     following = _clause(joined.text, lead.end())
     best: tuple[int, str, int] | None = None
     for name, pattern in EVENTS.items():
-        found = re.search(rf"\b({pattern})\b", following)
+        found = re.search(rf"\b({pattern})s?\b", following)
         if found and (best is None or found.start() < best[0]):
             best = (found.start(), name, found.end())
     if best is None:

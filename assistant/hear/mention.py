@@ -39,7 +39,11 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
         if mention.scope != "some" or is_denied(mention, words):
             continue
         between = [word.text for word in words[last.end : mention.start]] if last else []
-        if len(group) > 1 and between == [","] and text_at(words, mention.end) not in JOINS | LISTED:
+        if (
+            len(group) > 1
+            and between in ([","], [",", "the"])
+            and text_at(words, mention.end) not in JOINS | LISTED
+        ):
             break  # "cola and blue, cherry is fine"
         if last is not None and OUT_OF & set(between[-3:]) and between[-1] == "the":
             group.clear()

@@ -106,11 +106,12 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
 
 def figures_only(words: Sequence[Word], count: int) -> list[Mention]:
     """Return the barrels of a line that is nothing but their numbers, in order: "1 and 3"."""
+    ordinals = {**ORDINALS, "last": count}
     told = [
-        (at, word.text) for at, word in enumerate(words) if word.text not in LISTS or word.text in ORDINALS
+        (at, word.text) for at, word in enumerate(words) if word.text not in LISTS or word.text in ordinals
     ]
-    ordinal = all(text in ORDINALS for _, text in told)
-    said = [(at, (ORDINALS if ordinal else CARDINALS).get(text, 0)) for at, text in told]
+    ordinal = all(text in ordinals for _, text in told)
+    said = [(at, (ordinals if ordinal else CARDINALS).get(text, 0)) for at, text in told]
     barrels = [barrel for _, barrel in said]
     enough = len(barrels) >= (1 if ordinal else TWO_FIGURES)  # one alone is any figure
     if not enough or barrels != sorted(set(barrels)) or not 0 < barrels[0] <= barrels[-1] <= count:

@@ -39,6 +39,7 @@ TELLING = listed(
     """
     sits sit stays stay stuck parked resting never leaves leave off whole time flatlined pegged shot jumped
     climbed crept risen rocketed fallen sunk sank plummeted slipped drifted moved rose settled back as dead
+    glued pinned jammed locked frozen nailed camped planted lodged bolted welded flagged marked
     """
 )
 BETWEEN = LINKS | TELLING

@@ -16,7 +16,9 @@ UNSURE = re.compile(
     r"(?<!since )\b((?<!since i )(i )?(do|would|did) not (really |actually |honestly )?know( the answer)?|"
     r"no idea|not (really |quite |too |at all |100 percent |hundred percent |entirely |exactly )*"
     r"(sure|certain|positive)|(could|can) not (really )?(tell|say)( (you|for sure|from here))?|no clue|"
-    r"not a clue|have not (got )?(a |the |any )?(clue|foggiest|notion|idea|scooby|faintest)|"
+    r"not a clue|have not (got )?(a |an |the |any )?(clue|foggiest|notion|idea|scooby|faintest|inkling|"
+    r"earthly|baldy|danny|"
+    r"iota)|no (notion|inkling|earthly)\b|not an? (notion|inkling|earthly)|"
     r"have not (looked|checked)|"
     r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|"
     r"(would|could|do|did) not have (a |the |any )?(clue|foggiest|notion|idea|faintest)|"
@@ -26,7 +28,9 @@ UNSURE = re.compile(
     r"(was|were) not (here|there|in|on shift|working|around) (when|at the time|that day|then)|"
     r"search me|(no one|nobody|none of us)( here)? knows|(i would be|just|only) guessing|not a (scooby|"
     r"dicky ?bird)|i can not remember|do not remember|not something i know|could not (really )?say|"
-    r"god knows|unsure|"
+    r"(god|goodness|heaven|lord) (only )?knows|unsure|how (would|should|am) i (to |supposed to )?know|"
+    r"you tell me\b|"
+    r"(that|it) i do not know|no way of (knowing|telling)|(would|will) (have|need) to (check|ask)\b|"
     r"(maybe|possibly|perhaps|probably|i think so|think so|i suppose so|i guess so|i guess)( [?.,])*$)"
 )
 CANNOT = re.compile(
@@ -36,8 +40,10 @@ CANNOT = re.compile(
     r"|(we |i )?(do not|have not) (have|got|have got) (a|an|any|the|one|access|keys?|tools?)\b( \w+){0,2}|"
     r"(it is|that is) (all )?locked( up| away)?|no (access|key|tools?|gauge|scales?|meter|torch|ladder)\b|"
     r"not (allowed|trained|permitted|insured|qualified|supposed)|not something i am|not my (job|department)|"
-    r"(do not|would rather not|not) (want to|fancy|comfortable|going to|touching)( \w+){0,2}|too (high|"
-    r"heavy|far|dangerous|hot|tight) (up )?(for me|to (reach|lift|move|get))|"
+    r"(do not|would rather not|not) (want to|fancy|comfortable|going to|touching)( \w+){0,2}|(too (high|"
+    r"heavy|far|dangerous|hot|tight)|not (tall|strong|big|long) enough) (up )?(for me|to (reach|lift|"
+    r"move|get|see|do))|"
+    r"(would|will) need (a|the|some) (ladder|key|tool|spanner|torch|engineer|electrician)\w*|"
     r"no way (to|i am|am i)|no can do|not possible|impossible|would rather not|not from (here|where i am)|"
     r"(not|never) to (touch|move|open|lift|do|go) (it|that|there|near it|in there)|"
     r"(can not|could not) see (through|in|into|inside|behind|from|past)|(can not|could not) make (it|"
@@ -70,7 +76,9 @@ WHAT = re.compile(
     r"sort of|kind of|counts as)( (a|an|the|that|this|one|it))?\b|what do you mean|what \?|what$|define|"
     r"explain|"
     r"you what|never heard of|come again|say (that )?again|eh \?|huh|pardon|which (is|one is) (the|that)|"
-    r"do not know what (a|an|the|that|you) )|\bwhat (is|are) (a|an|the) \w+( \?)?$|\bwhat do you mean\b|"
+    r"do not know what (a|an|the|that|you) )|\bwhat (is|are) (a|an|the) \w+( \?)?$|\bwhat (is|are) (one|"
+    r"any|some) of (those|them|these)\b|"
+    r"\bwhat do you mean\b|"
     r"\bdoes .* mean\b|^what \w+( \w+)? \?$|^what is it you mean\b|^how (do|would|should|can|am) (i|you|we)\b"
 )
 REQUEST = re.compile(
@@ -94,7 +102,8 @@ YES = re.compile(
     r"^(oh |uh |ah |er |um |mm+ |hm+ |, |\. |! |and |well |so |(grand|lovely|great|perfect|brilliant|"
     r"cool|sound|"
     r"sweet)( ,)? (?=yes|ok|thanks))*(yes|ok|sure|correct|right|finished|ready|"
-    r"affirmative|definitely|"
+    r"affirmative|definitely|you bet(cha)?|too right|right enough|by all means|very much so|"
+    r"my word|i would say so|"
     r"absolutely|exactly|indeed|of course|certainly|spot on|it is|it does|it did|that is (right|it|"
     r"correct)|"
     r"that is the one|done|go (on|ahead)|please do|roger|true|fine|sorted|all done|it has|they are|"
@@ -103,17 +112,18 @@ YES = re.compile(
     r"will do|yes sir|all right)"
     r"( |,|\.|!|please|thanks|mate|love|then|yes|now|it is|is|it|that|right|correct|done|go on|ok|does|did|"
     r"has|they are|they do|sure|done it|just did|i did|we did|i have|i can|all|of|course|that is|all right|"
-    r"the one|please do|definitely|i think)*$"
+    r"the one|please do|definitely|i think|indeed|enough|sir|you bet(cha)?|very much so|so it (is|does|"
+    r"has))*$"
 )
 NO = re.compile(
-    r"^(oh |uh |ah |er |um |, |\. |! |and |well |so |hmm )*(no|negative|never|not (yet|really|at all|now|"
+    r"^(oh |uh |ah |er |um |, |\. |! |and |well |so |hmm )*(no|nae|negative|never|not (yet|really|at all|now|"
     r"today|quite|any ?more|that i know of|as far as i know|so far)|(do not|did not) think so|it (is|does|"
     r"did|has|was) not|they (are|do) not|"
     r"i (did|do|have|am) not|we (did|do|have) not|not that i (can see|know of|am aware of|noticed)|"
     r"definitely not|certainly not|of course not|no way|none|neither|nothing|it is not|not a chance)"
     r"( |,|\.|!|no|not|yet|really|at all|thanks|mate|love|sorry|it|is|does|did|has|think so|i|do|"
     r"definitely|that|know of|now|today|then|way|me|sir|so far|any|either|they are|have|we|am|afraid|"
-    r"to be honest)*$"
+    r"siree|sirree|indeed|chance|nae|to be honest)*$"
 )
 # Of what is as good as a yes, what only says that something was done or agrees: it judges nothing.
 DONE = re.compile(

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from assistant.hear.asked import Choice
     from assistant.hear.joined import Span
     from assistant.hear.mention import Mention
+    from assistant.hear.numbers import Number
     from graph.machine import Check
 
 STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
@@ -29,6 +30,7 @@ NOT_UNSURE = 0.65  # likewise "not sure"
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.55, 0.3  # what is told beside an answer: how close to a symptom, how far from the outcomes
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
+OFF = frozenset(["out", "off", "adrift", "apart", "different", "difference", "error"])  # behind such a number
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
 
@@ -143,7 +145,7 @@ class Replier(Ear):
         others = [named for named in self.named_readings() if named.base != base]
         taken = {at for named in others for at in range(*named.span)}
         numbers = [n for n in free_numbers(line.words, line.numbers, line.mentions) if n.start not in taken]
-        only = not base and bool(numbers) and self._only_numbers()
+        only = not base and bool(numbers) and self._only_numbers() and not self._is_difference(numbers[0])
         if only and (outcome := answering.labelled(check, numbers)):
             self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
             return True
@@ -164,6 +166,11 @@ class Replier(Ear):
         for measured in others if found or alone else ():
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         return bool(found) or alone
+
+    def _is_difference(self, number: Number) -> bool:
+        """Tell whether a number says how far something is off or has moved: "up by four", "2 psi out"."""
+        words = self.line.words
+        return text_at(words, number.start - 1) == "by" or text_at(words, number.end) in OFF
 
     def _only_numbers(self, named: set[int] | None = None) -> bool:
         places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())

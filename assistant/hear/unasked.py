@@ -15,6 +15,7 @@ import numpy as np
 
 from assistant.hear.english import FILLERS
 from assistant.hear.features import MASKS, weighty
+from assistant.hear.joined import Joined
 from assistant.hear.mention import named
 from assistant.hear.polarity import CONTRAST, NEGATIONS, answers, ends
 from assistant.hear.table import Meaning, comparable
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
 
 LEAD = 0.8  # what being ahead of the next counts beside being close
 FEWEST = 0.38  # trust below this, and nothing was understood
-CLEARLY, CHATTER = 0.95, 0.7  # a symptom less to be trusted is none where words come so close to chatter
+CLEARLY, CHATTER = 0.9, 0.7  # a symptom less to be trusted is none where words come so close to chatter
 LONE = 0.5  # likewise where one word alone carries the meaning
 SPOKEN = 3  # small words that say something together: "it just will not come out"
 BRIEF = 3  # words that carry meaning in "the paddle is turning", which denies without a word of denial
@@ -43,6 +44,7 @@ IMPLIED = 0.7  # how close a denial must come that no word of denial states, to 
 DENIED_LONE = 0.65  # likewise where one word alone carries the meaning
 DENIED, CONTRADICTED = 0.6, 0.55  # how close a denial must come; one that says the opposite
 ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.7, 0.5, 0.9  # how clearly a part of a run must say something else
+APIECE, APIECE_CLOSE, TOGETHER = 0.9, 0.5, 0.0
 UNCLEAR = 0.15  # so near to a denial of something else, what is said is asked first: "it isn't frozen"
 NEAREST = 3  # symptoms looked at for contradiction
 LITTLE = 0.2  # what a small word counts
@@ -77,7 +79,11 @@ CLEARED = re.compile(
     r"|^(and |but |so |no |, )*(it|that) is not (the|a) \w+( \w+)?( [,.!])*$"
     r"|\bnothing (is |at all )?wrong with (it|this|that|the machine)\b"
 )
-NO = words_of("not")[0]
+NOT_ONE = frozenset(["one"])
+UNTROUBLED = re.compile(
+    r"(nothing|not anything|no (problems?|issues?|trouble|bother|faults?))( at all)?( wrong)? (with|on)\b"
+)
+NO, WELL = words_of("not fine")
 DENIERS = NEGATIONS
 DEPENDENT = frozenset(["when", "while", "whenever", "if", "until", "till"])
 EARLY = 3  # a denial comes before the third word that carries meaning
@@ -116,7 +122,7 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
     chosen: list[tuple[Told, ...]] = [()]
     for end in range(1, len(segments) + 1):
         best, told_here = gains[end - 1], chosen[end - 1]
-        for first in range(max(0, end - LONGEST), end):
+        for first in range(end - 1, max(0, end - LONGEST) - 1, -1):  # parts before what they make together
             span = (segments[first][0], segments[end - 1][1])
             apart = first < end - 1 and _several_subjects(words, span, book)
             run = None if apart or (first and _depends(words, span)) else read(words, span, book)
@@ -128,6 +134,8 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
             gain = (
                 gains[first] + run.trust * sum(weights[first:end]) / total - (PIECE if chosen[first] else 0.0)
             )
+            if _two_things(run, (first, end), words, runs, book):
+                continue
             run = _clearest(
                 run, [runs[inner] for inner in ((first, end - 1), (first + 1, end)) if inner in runs]
             )
@@ -142,6 +150,28 @@ def told(words: Sequence[Word], segments: Sequence[Span], book: Phrasebook) -> t
         for run in chosen[-1]
         for part in _with_aside(run, ends[run.span[0]], (words, segments), runs, book)
     )
+
+
+def _two_things(
+    run: Told,
+    between: tuple[int, int],
+    words: Sequence[Word],
+    runs: Mapping[tuple[int, int], Told],
+    book: Phrasebook,
+) -> bool:
+    """Tell whether a run falls into two that each clearly tell something else, and tells no more itself."""
+    first, end = between
+    for place in range(first + 1, end):
+        one, other = runs.get((first, place)), runs.get((place, end))
+        if one is None or other is None or _family(one, book) == _family(other, book):
+            continue
+        told = min(sum(map(weighty, words[part.span[0] : part.span[1]])) for part in (one, other))
+        clear = (
+            told > 1 and min(one.trust, other.trust) >= APIECE and min(one.score, other.score) >= APIECE_CLOSE
+        )
+        if clear and run.trust < max(one.trust, other.trust) + TOGETHER:
+            return True
+    return False
 
 
 def _with_aside(
@@ -223,15 +253,16 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     """Return the symptoms that one run of words comes closest to, None if to none at all."""
     if CLEARED.search(" ".join(word.text for word in words[span[0] : span[1]])):
         return None
-    said = comparable(words[span[0] : span[1]], book.barrels)
+    said = _untroubled(comparable(words[span[0] : span[1]], book.barrels))
     carrying = sum(weighty(word) for word in said)
     straight = book.symptoms.scores(said)
     found = Told(_best(straight, said, book), span)
-    if found.trust < CLEARLY and book.chatter.likeness(said) >= max(CHATTER, found.score):
-        return None
+    talk, clear = book.chatter.likeness(said), found.trust >= CLEARLY
     found = _denial(found, said, straight, book)
+    if not (clear or found.denied) and talk >= max(CHATTER, found.score):
+        return None
     if found.denied:
-        return found
+        return found if clear or talk < max(CHATTER, found.score) else None
     if OPERATING.match(" ".join(word.text for word in said)):
         found = replace(found, sure=False)
     rest = [word for word in said if not word.is_mark and word.text not in MASKS | NEGATIONS | FILLERS]
@@ -239,6 +270,16 @@ def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:
     enough = NAMED_ONLY if named_only else LONE if carrying < 2 else 0.0  # noqa: PLR2004 - one word alone
     clear = found.trust >= LONE_TRUST and not named_only
     return found if found.trust >= FEWEST and (found.score >= enough or clear) else None
+
+
+def _untroubled(said: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Return the words, "nothing wrong with the fizz" put as "the fizz fine"."""
+    joined = Joined.of(said)
+    match = UNTROUBLED.search(joined.text)
+    if match is None:
+        return said
+    first, end = joined.span(match)
+    return (*said[:first], *said[end:], WELL)
 
 
 def _denial(found: Told, said: Sequence[Word], straight: NDArray[np.float64], book: Phrasebook) -> Told:
@@ -292,7 +333,7 @@ def _denies(said: Sequence[Word]) -> bool:
     for at, word in enumerate(said):
         if word.text in DENIERS and not answers(said, at):
             following = said[at + 1].text if at + 1 < len(said) else ""
-            return not ends(said, at + 1) and not (word.text == "not" and following in {"a", "one"})
+            return not ends(said, at + 1) and not (word.text == "not" and following in NOT_ONE)
         before += weighty(word)
         opens = word.is_mark or word.text in CONTRAST or word.text in DEPENDENT or word.text == "and"
         if before >= EARLY or (before and opens):

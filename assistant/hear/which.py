@@ -7,6 +7,7 @@ decide what is said about them. Barrels count from the left as one faces the mac
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import (
@@ -90,7 +91,7 @@ class Barrels:
                 continue
             found.append(mention)
             at = mention.end
-        found = found or figures_only(words, self.count)
+        found = _without_a_row(found, words, self.count) or figures_only(words, self.count)
         return tuple(_excepted(tuple(found), words, self.count))
 
     def strange(self, words: Sequence[Word]) -> bool:
@@ -149,7 +150,7 @@ class Barrels:
         """Return "left hand one", "the far right", "middle"."""
         text = words[at].text
         barrel = {"left": 1, "right": self.count, "lh": 1, "rh": self.count}.get(text, 0)
-        if text in {"middle", "centre"} and self.count == 3:  # noqa: PLR2004 - only three have one in the middle
+        if text in {"middle", "centre", "mid"} and self.count == 3:  # noqa: PLR2004 - only three have one in the middle
             barrel = 2
         end = at + 1
         while end < len(words) and words[end].text in SIDES:
@@ -165,7 +166,7 @@ class Barrels:
             not barrel
             or not named
             or _in_a_row(words, at)
-            or (text == "right" and text_at(words, end) in {"now", "up", "next", "at"})
+            or (text == "right" and text_at(words, end) in {"now", "up", "next", "at", "time"})
         ):
             return None
         return Mention(at, end, "some", (barrel,))
@@ -215,6 +216,18 @@ def _in_a_row(words: Sequence[Word], at: int) -> bool:
     back = text == "right" and before[-2:] in (["left", "to"], ["going", "to"])
     from_there = before[-1:] == ["from"] and before[-2:-1] != ["one"] and not set(before) & set(ORDINALS)
     return onwards or back or (from_there and (not following or not following[0].isalpha()))
+
+
+def _without_a_row(found: Sequence[Mention], words: Sequence[Word], count: int) -> list[Mention]:
+    """Return the mentions without those that say in which order things are told: "cola to blue"."""
+    ends = {
+        (one.start, other.start)
+        for one, other in pairwise(found)
+        if one.barrels == (1,) and other.barrels == (count,) and count > 1
+        if [word.text for word in words[one.end : other.start]] in (["to"], ["to", "the"], ["through", "to"])
+    }
+    row = {at for pair in ends for at in pair}
+    return [mention for mention in found if mention.start not in row]
 
 
 def _is_adverb(words: Sequence[Word], at: int) -> bool:
