@@ -39,12 +39,13 @@ def _heard(machine: Machine, book: Phrasebook) -> tuple[NDArray[Any], NDArray[An
     seen: list[tuple[str, str, trust.Signs]] = []
     told = making.Maker.symptoms
 
-    def watched(self: Any, found: Any, before: Any) -> Any:
-        facts, barrels = told(self, found, before)
+    def watched(self: Any, found: Any, *others: Any) -> Any:
+        facts, barrels = told(self, found, *others)
         seen.extend((f.kind, f.ref, trust.signs(found, self.line, book)) for f in facts[:1])
         return facts, barrels
 
     making.Maker.symptoms = watched  # type: ignore[method-assign]
+    offered, trust.OFFERED = trust.OFFERED, 0.0  # also what would be left out teaches
     rows, right, groups = [], [], []
     lines = [json.loads(line) for line in PRACTICE.read_text(encoding="utf-8").splitlines()]
     for line in [*lines, *scoring.read("tune")]:
@@ -63,7 +64,7 @@ def _heard(machine: Machine, book: Phrasebook) -> tuple[NDArray[Any], NDArray[An
                 rows.append([getattr(of[-1], field.name) for field in fields(trust.Signs)])
                 right.append(hit is not None)
                 groups.append(line["id"][0])
-    making.Maker.symptoms = told  # type: ignore[method-assign]
+    making.Maker.symptoms, trust.OFFERED = told, offered  # type: ignore[method-assign]
     return np.array(rows), np.array(right), np.array(groups)
 
 

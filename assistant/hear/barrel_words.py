@@ -98,7 +98,7 @@ OPENERS = (
     }
 )
 TOTAL = listed("all every each none any whichever either")
-NOT_ALL = listed("right day over night i ok that this we it is there you along time")
+NOT_ALL = listed("right different day over night i ok that this we it is there you along time")
 PRONOUNS = listed("it is that this be")
 ADVERBIAL = listed("is out gone it was went goes go come comes got gets")
 EXCEPT = listed("bar except but apart excluding")

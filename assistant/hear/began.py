@@ -7,7 +7,7 @@ service on Wednesday" began with the service.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ STARTED = re.compile(
     r"lot) (began|started)|"
     r"(went|gone|going) (wrong|downhill|pear shaped|to pot)|"
     r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|"
-    r"around|after|since|for|the|over|when|while|once|as soon as))*"
+    r"around|after|since|for|the|over|when|while|once|as soon as)\b)*"
 )
 GOING_ON = re.compile(
     r"(?<!\bin )(?<!every )(?<!within )\b(for )?((the |a |about |past |last )*(few|couple of|one|two|"
@@ -131,6 +131,10 @@ WENT_ON = re.compile(
     r"(went|is|are|has|have|will|keeps?|started|stopped|got|does|do|can|came|turned|became|tastes?|"
     r"pours?|been)\b)"
 )
+THEN = re.compile(
+    r"^(, )?((that|it|this|which) )?((is|was) )?(when )?((it|this|that|they) )?(all )?"
+    r"(started|began|begun|happened|kicked off)( happening| off| up)?(?= [,.!]|$)"
+)
 WINDOW = 60  # letters after "since" in which the event or time stands
 
 
@@ -149,8 +153,18 @@ def beginnings(joined: Joined) -> tuple[Beginning, ...]:
     for find in (_since, _from_then, _after, _until, _started, _day_first, _going_on, _and_now, _from):
         found = find(joined)
         if found is not None:
-            return (found,)
+            return (replace(found, span=_with_start(joined, found.span)),)
     return ()
+
+
+def _with_start(joined: Joined, span: Span) -> Span:
+    """Return the words of a beginning with those beside them that only say that it began then."""
+    first = joined.starts[span[0]]
+    before = next((hit for hit in STARTED.finditer(joined.text[:first]) if hit.end() >= first - 1), None)
+    behind = "" if span[1] >= len(joined.starts) else joined.text[joined.starts[span[1]] :]
+    after = THEN.match(behind)
+    end = span[1] + (len(after[0].split()) if after else 0)
+    return (joined.span(before)[0] if before else span[0]), end
 
 
 def _since(joined: Joined) -> Beginning | None:
@@ -228,7 +242,7 @@ def _and_now(joined: Joined) -> Beginning | None:
     if lead is None:
         return None
     for name in ("power cut", "storm", "service", "cleaning", "delivery", "filter change", "move"):
-        if re.search(rf"\b({EVENTS[name]})\b", lead[1]):
+        if re.search(rf"(?<!breaker )\b({EVENTS[name]})\b", lead[1]):
             return Beginning(name, joined.span(lead, 1), event=True)
     return None
 

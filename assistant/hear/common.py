@@ -75,5 +75,6 @@ weeks weight welcome well went west wet whatever wheel whenever where wherever w
 whisper white whoever whole whose wide wife wifi wild will win wind window wine wing winter wipe wish woman
 women won wonder wood word words wore work worked worker working works world worry worse worst worth wrap
 write writing wrong wrote yard year years yell yellow yesterday young yours yourself zoo
+negative
     """
 )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.hear import replies
 from assistant.hear.features import weighty
 from assistant.hear.others import with_others
+from assistant.hear.polarity import answers
 from assistant.hear.readings import LINKS, TELLING, free_numbers, named_readings
 
 if TYPE_CHECKING:
@@ -78,6 +79,17 @@ class Ear:
         return next(
             (found for find in finds if (found := find(self.line.plain) or find(self.line.joined))), None
         )
+
+    def said_so(self) -> str:
+        """Return the yes or no that a line says with little besides, else "": "yes they have"."""
+        opening = replies.leading(self.line.plain)
+        if opening is None or self.line.mentions or self.talk() is not None:
+            return ""
+        denies = any(
+            word.text == "no" and not answers(self.line.words, at) for at, word in enumerate(self.line.words)
+        )
+        little = sum(map(weighty, self.line.words)) <= ASIDE
+        return opening.kind if little and not denies else ""
 
     def named_readings(self) -> list[Measured]:
         """Return the readings that are named, unless readings were taken already."""

@@ -146,6 +146,9 @@ class _Listener(Ear):
         span = (0, marks[0] if marks else len(self.line.words))
         near, chapter = (self.check.component, self.check.chapter) if self.check else ("", "")
         part = None if kind == "why" else self.book.parts.meant(self.line.words[: span[1]], near, chapter)
+        if part is None and self.check is None and replies.asks_of_us(self.line.plain):
+            self.heard.aside.append(span)
+            return
         name, ref = (part.id, part.ref) if part else ("", "")
         self.heard.add(Fact("ask", id=name, ref=ref, value=kind, words=self.line.typed(span)), span)
 
@@ -157,7 +160,7 @@ class _Listener(Ear):
         return answering.whole(check, self.line.words, self.book).score >= SURE_ANSWER
 
     def _bare(self) -> bool:
-        reply = "" if self.heard.facts else replies.bare(self.line.plain)
+        reply = "" if self.heard.facts else replies.bare(self.line.plain) or self._opening()
         if not reply:
             return False
         outcome = answering.plain_outcome(self.check, reply) if self.check and reply != "done" else ""
@@ -169,6 +172,10 @@ class _Listener(Ear):
                 Fact(kind, value="done" if reply == "done" else "", words=self.line.text), self.whole
             )
         return True
+
+    def _opening(self) -> str:
+        """Return the yes or no that a reply opens with, if little else is said: "yes they have"."""
+        return self.said_so() if self.check is not None else ""
 
     def _plain_talk(self, *, alone: bool) -> None:
         """Take "not sure" and "can't" where the line says little else, or no evidence covers them."""

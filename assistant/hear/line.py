@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from assistant.hear.joined import Joined, Span
-from assistant.hear.mention import joined
+from assistant.hear.mention import begins_anew, joined
 from assistant.hear.numbers import Number, numbers_in
 from assistant.hear.split import segments
 from assistant.hear.words import Word, ungreeted, unpadded, words_of
@@ -68,6 +68,7 @@ class Line:
         return [
             (one.start, other.end)
             for one, other in pairs
+            if not begins_anew(one, other, self.words)
             if other.start - one.end <= 1 or joined([word.text for word in self.words[one.end : other.start]])
         ]
 

@@ -14,8 +14,8 @@ from assistant.hear.mention import named
 from assistant.hear.numbers import plain
 from assistant.hear.others import with_others
 from assistant.hear.table import comparable
-from assistant.hear.trust import signs, trusted
-from assistant.hear.unasked import DEPENDENT
+from assistant.hear.trust import trusted
+from assistant.hear.unasked import DEPENDENT, read
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
@@ -35,7 +35,6 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
     from graph.machine import Check, Machine
 
-DANGER, APART = 0.62, 0.18  # likewise a dangerous one, where asking first costs more than stopping
 SCARE, SCARED = 0.6, 0.6  # how close words come to a danger of the safety screen to be heard, to be certain
 OPEN, PLAINLY = 0.55, 0.9  # how close words come to an answer nobody asked for, to be offered; a few words
 ELSE, CLEARLY_ELSE = 0.25, 0.45  # how much closer than to any symptom; likewise a few words
@@ -44,7 +43,6 @@ PLAIN = 0.75  # how close they must come to be taken without asking
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
 TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
 CLEAR = 0.3  # how far ahead an answer that nobody asked for is to be taken without asking
-TAKEN, OFFERED = 0.97, 0.15  # how probable a symptom is that is taken without asking; that is offered at all
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.6  # how close "since the delivery" must come to a symptom of its own
@@ -137,10 +135,13 @@ class Maker:
         meaning = self.book.symptoms.meanings[best]
         return [self._symptom(meaning, float(scores[best]), beginning.span, (), certain=True)]
 
-    def symptoms(self, found: Told, before: tuple[int, ...]) -> tuple[list[Fact], tuple[int, ...]]:
+    def symptoms(
+        self, found: Told, before: tuple[int, ...], read_of: tuple[int, ...] = ()
+    ) -> tuple[list[Fact], tuple[int, ...]]:
         """Return the symptom told, or its rivals, with what is dangerous about it, and the barrels it is of.
 
-        `before` are the barrels of what was told just before; they go on when no new subject comes.
+        `before` are the barrels of what was told just before; they go on when no new subject comes. `read_of`
+        are those of a reading in the same words.
         """
         mentions = self._mentions(found.span)
         barrels = named(mentions, self.line.words)
@@ -149,15 +150,20 @@ class Maker:
         goes_on = not strange and not barrels and not mentions and not self._new_subject(found.span)
         if goes_on:
             barrels = before or self._opening(found.span) or self._trailing(found.span)
+        best = found.ranked[0][0]
+        if read_of and not mentions:
+            barrels, goes_on = read_of, False
+        elif not best.barrel and best.check not in self.book.siblings and len(barrels) < self.machine.barrels:
+            barrels = barrels if self._within_telling(found, mentions) else ()
         rivals: list[tuple[Meaning, float]] = []
         for meaning, score in found.ranked:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied, strange=strange)
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
-        probable = trusted(signs(found, self.line, self.book))
-        certain = self._is_certain(found, rivals[0][0], probable) and not strange
-        if probable < OFFERED and not certain:
+        trust = trusted(found, self.line, self.book)
+        if trust == "not":
             return [], barrels
+        certain = trust == "taken" and not strange
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
@@ -175,6 +181,19 @@ class Maker:
         if certain and not found.denied:
             facts.extend(self._dangers(rivals[0][0], found.span))
         return facts, barrels
+
+    def _within_telling(self, found: Told, mentions: Sequence[Mention]) -> bool:
+        """Tell whether barrels are named in the part of a run that by itself tells what the run tells.
+
+        "Same problem is back, blue not freezing" tells of no barrel that the problem is back.
+        """
+        first, end = found.span
+        parts = [part for part in self.line.segments() if first <= part[0] and part[1] <= end]
+        if len(parts) < 2 or not mentions:  # noqa: PLR2004 - one part is the whole
+            return bool(mentions)
+        here = next((p for p in parts if any(p[0] <= m.start < p[1] for m in mentions)), None)
+        alone = read(self.line.words, here, self.book) if here else None
+        return alone is not None and alone.ranked[0][0].check == found.ranked[0][0].check
 
     def _mentions(self, span: Span) -> Sequence[Mention]:
         """Return the barrels named in a stretch, "the other two" among them."""
@@ -269,7 +288,10 @@ class Maker:
                 check = self.book.checks[told[0].check]
                 plain = told[1] >= SCARED
                 found.append((span, self.outcome(check, told[0].outcome, told[1], span, certain=plain)))
-        return found[:1]
+        first: dict[str, tuple[Span, Fact]] = {}
+        for span, fact in found:
+            first.setdefault(fact.id, (span, fact))
+        return list(first.values())
 
     def _within(self, meaning: Meaning, span: Span) -> bool:
         """Tell whether the figures said, if any, lie within the limits that an outcome states."""
@@ -291,14 +313,6 @@ class Maker:
 
     def _weight(self, span: Span) -> int:
         return sum(map(weighty, comparable(self.line.words[span[0] : span[1]], self.book.barrels)))
-
-    def _is_certain(self, found: Told, meaning: Meaning, probable: float) -> bool:
-        """Tell whether a symptom may be taken without asking again."""
-        if meaning.check in self.book.dangers and not found.denied and found.sure:
-            lead = found.score - found.ranked[1][1]
-            if found.trust >= DANGER and lead >= APART:
-                return True
-        return probable >= TAKEN
 
     def _symptom(
         self,

@@ -15,6 +15,10 @@ if TYPE_CHECKING:
 LISTED = frozenset(
     ["all", "each", "every"]
 )  # what may stand after a list of names: "cola, cherry, blue, all of them"
+PLACED = frozenset(
+    ["in", "on", "from", "with", "of", "at", "out"]
+)  # before a name of which something is told
+SINGULAR = frozenset(["is", "has", "was", "does", "pours", "tastes", "keeps", "comes", "looks", "will"])
 Scope = Literal["some", "all", "both", "one"]
 
 
@@ -47,7 +51,7 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
             break  # "cola and blue, cherry is fine"
         if last is not None and OUT_OF & set(between[-3:]) and between[-1] == "the":
             group.clear()
-        elif last is not None and not joined(between):
+        elif last is not None and (not joined(between) or begins_anew(last, mention, words)):
             break
         group.extend(mention.barrels)
         last = mention
@@ -57,6 +61,12 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
 def joined(between: Sequence[str]) -> bool:
     """Tell whether words only join two names: "the red one and the blue one"."""
     return all(text in JOINS or text in SIDES for text in between) and any(text in JOINS for text in between)
+
+
+def begins_anew(before: Mention, mention: Mention, words: Sequence[Word]) -> bool:
+    """Tell whether a name joined to another begins a clause: "lumps in cola and the cherry is heavy"."""
+    told = text_at(words, before.start - 1 - (text_at(words, before.start - 1) == "the"))
+    return told in PLACED and text_at(words, mention.end) in SINGULAR
 
 
 def is_denied(mention: Mention, words: Sequence[Word]) -> bool:

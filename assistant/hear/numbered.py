@@ -51,13 +51,12 @@ def _listed(words: Sequence[Word], at: int) -> Mention | None:
 
 
 def _marked(words: Sequence[Word], at: int) -> Mention | None:
-    """Return "no. 2", "B2"."""
+    """Return "no. 2"."""
     text, following = words[at].text, text_at(words, at + 1)
     later = CARDINALS.get(text_at(words, at + 2), 0)
     if text in {"no", "nr", "num"} and following == "." and later:
         return Mention(at, at + 3, "some", (later,))
-    joined = text == "b" and following in CARDINALS and words[at + 1].start == words[at].end
-    return Mention(at, at + 2, "some", (CARDINALS[following],)) if joined else None
+    return None
 
 
 def _subject(words: Sequence[Word], at: int) -> Mention | None:
@@ -95,7 +94,7 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
     if not barrel:
         return None
     value_follows = text in TUBS and len(text_at(words, at + 2)) == TWO_FIGURES  # "barrel 2 31"
-    nobody = text == "no" and following == "one"
+    nobody = text == "no" and not following.isdecimal()  # "no one", "no two cups"
     if text in NUMBERED and not nobody and (value_follows or not _goes_on(words, at + 2)):
         return Mention(at, at + 2, "some", (barrel,))
     counts = _goes_on(words, at + 2) or COUNTED.fullmatch(text_at(words, at + 2))  # "in 2 days"

@@ -38,8 +38,8 @@ LINKS = FILLERS | listed(
 TELLING = listed(
     """
     sits sit stays stay stuck parked resting never leaves leave off whole time flatlined pegged shot jumped
-    climbed crept risen rocketed fallen sunk sank plummeted slipped drifted moved rose settled back as dead
-    glued pinned jammed locked frozen nailed camped planted lodged bolted welded flagged marked
+    flat climbed crept risen rocketed fallen sunk sank plummeted slipped drifted moved rose settled back as
+    dead glued pinned jammed locked frozen nailed camped planted lodged bolted welded flagged marked
     """
 )
 BETWEEN = LINKS | TELLING
@@ -107,6 +107,8 @@ def named_readings(
         run = _fallen(words, run)
         if base in quantities.per_barrel and first and words[first - 1].text in {"every", "each"}:
             mentions = [*mentions, Mention(first - 1, first, "all")]
+        here = next((m.start for m in mentions if m.start <= first < m.end), -1)  # "b1 29 b2 31"
+        mentions = [m for m in mentions if m.start >= here] if run and here > 0 else mentions
         if base not in quantities.per_barrel and any(word.text == "now" for word in words[end:stop]):
             run = _last_word(words, run)
         if not run and base in quantities.displayed:

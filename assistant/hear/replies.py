@@ -81,6 +81,9 @@ WHAT = re.compile(
     r"\bwhat do you mean\b|"
     r"\bdoes .* mean\b|^what \w+( \w+)? \?$|^what is it you mean\b|^how (do|would|should|can|am) (i|you|we)\b"
 )
+OF_US = re.compile(
+    r"\b(your|yours|(are|were) you (?!on about|talking|saying|asking|after|on$)|weather|wifi|password)\b"
+)
 REQUEST = re.compile(
     r"^((but|and|so|ok|please|sorry|hi|hello|hey|right|well|um|er|,) )*"
     r"((can|could|would|will|do|did|are|have) you|when (will|can|is|are|do|does)|what time|how (long|"
@@ -189,6 +192,11 @@ def cannot(joined: Joined) -> Found | None:
 def is_request(joined: Joined) -> bool:
     """Tell whether a line asks something of us, or about times and people, or to wait: it tells nothing."""
     return bool(REQUEST.search(joined.text) or WAIT.search(joined.text))
+
+
+def asks_of_us(joined: Joined) -> bool:
+    """Tell whether a question is about who answers: "what's your name again", "where are you based"."""
+    return OF_US.search(joined.text) is not None
 
 
 def question(joined: Joined) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from assistant.hear import asked as answering
-from assistant.hear import replies, unasked
+from assistant.hear import cutting, replies, unasked
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
@@ -52,7 +52,8 @@ class Replier(Ear):
         unsure = talk is not None and talk.kind == "unsure"
         choice = self._choice(check, talk.span if talk is not None and unsure else (0, 0))
         enough = NOT_UNSURE if unsure else PLAIN_TALK if talk or bare else WEAK
-        if choice.score < enough or (bare and choice.margin < CLEAR):
+        only_so = choice.score < PLAIN_TALK and bool(self.said_so())
+        if choice.score < enough or (bare and choice.margin < CLEAR) or only_so:
             return False
         self._outcomes(check, choice)
         return True
@@ -224,7 +225,7 @@ class Replier(Ear):
             words = self.line.words[span[0] : span[1]]
             if answering.whole(self.check, words, self.book).score <= FOREIGN:
                 self.heard.add(replace(fact, certain=False), span)
-        for found in unasked.told(self.line.words, segments[1:], self.book):
+        for found in cutting.told(self.line.words, segments[1:], self.book):
             words = self.line.words[found.span[0] : found.span[1]]
             near = answering.whole(self.check, words, self.book).score
             if found.score < EXTRA or found.denied or near > FOREIGN or self.says_only(found.span, set()):

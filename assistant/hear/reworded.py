@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import COLOUR_WORDS, FLAVOURS
-from assistant.hear.english import SMALL_WORDS, listed
+from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.features import weighty
 from assistant.hear.mention import text_at
 from assistant.hear.readings import BETWEEN
@@ -35,7 +35,8 @@ OUT = listed("out me us you the a some something as up instead only just , like 
 ANOTHER = "the wrong flavour"
 FAR = 8  # words between the two drinks that still tell of one thing
 BEHIND = listed(
-    "instead out from which that and but when . , ! ? ; -"
+    "out instead from which that and but when . , ! ? ; - stuff flavour drink one syrup taste now every "
+    "somehow since for again"
 )  # what may follow the drink that comes
 JUDGES = listed("over under low high too way above below")  # they tell even where they stand by a number
 JUDGED = 2  # words that carry meaning by which a number is judged: "way over", "flagged low"
@@ -107,7 +108,9 @@ def judged(line: Line, read: Span, title: str, taken: set[int]) -> tuple[Span, t
     )
     rest = [word for at, word in enumerate(line.words[first:end], start=first) if at not in taken]
     telling = [
-        word for word in rest if not word.is_mark and word.text not in (SMALL_WORDS | BETWEEN) - JUDGES
+        word
+        for word in rest
+        if not word.is_mark and word.text not in (SMALL_WORDS | FILLERS | BETWEEN) - JUDGES
     ]
     if not 0 < len(telling) <= JUDGED + 1:
         return None

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
-from assistant.hear import unasked
+from assistant.hear import cutting, unasked
 from assistant.hear.began import beginnings
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
 from assistant.hear.english import listed
@@ -80,15 +80,16 @@ class Teller(Ear):
         taken = [span for fact, span in self.heard.facts if fact.kind != "reading"]
         taken += [span for span in self.line.segments() if self._says_fine(span)]
         taken += self.heard.aside
-        read_off = {at for first, end in self.heard.spans("reading") for at in range(first, end)}
+        read_off = {at for first, end in self.heard.spans("correct") for at in range(first, end)}
+        read_off |= {at for first, end in self.heard.spans("reading") for at in range(first, end)}
         before: tuple[int, ...] = ()
-        for found in unasked.told(self.line.words, self.line.segments(taken), self.book):
+        for found in cutting.told(self.line.words, self.line.segments(taken), self.book):
             if read_off and self.says_only(found.span, read_off):
                 continue
             reads = any(at in read_off for at in range(*found.span)) and (
                 not self.at_an_end(found.span) or self.says_only(found.span, read_off, end=False)
             )
-            facts, before = self.make.symptoms(found, before)
+            facts, before = self.make.symptoms(found, before, self._read_of(found.span))
             if self.check is not None:  # asked and not answered: it may be the answer in other words
                 facts = [f if self._elsewhere(f, self.check) else replace(f, certain=False) for f in facts]
             if reads:  # the reading tells it; what else its words are like is asked at most
@@ -101,6 +102,11 @@ class Teller(Ear):
             self._unusual()
             self._guess()
 
+    def _read_of(self, span: Span) -> tuple[int, ...]:
+        """Return the barrels of a reading whose words reach into a stretch: "cola pressure, stays at 0"."""
+        readings = [(fact.which, there) for fact, there in self.heard.facts if fact.kind == "reading"]
+        return next((which for which, there in readings if there[0] < span[1] and span[0] < there[1]), ())
+
     def _reworded(self) -> None:
         """Offer what the line tells in a roundabout way, with what its words are like as they stand."""
         found = crossed(self.line, self.book.barrels.called)
@@ -109,6 +115,7 @@ class Teller(Ear):
         taken = {at for n in self.line.numbers for at in range(n.start, n.end)}
         taken |= {at for m in self.line.mentions for at in range(m.start, m.end)}
         taken |= quantity_words(self.line.words, self.book.quantities)
+        taken |= {at for span in self.heard.spans("correct") for at in range(*span)}
         for fact, span in [pair for pair in self.heard.facts if pair[0].kind == "reading"]:
             title = self.make.title(fact)
             words = judged(self.line, span, title, taken) if title else None
@@ -141,7 +148,7 @@ class Teller(Ear):
         """Offer the nearest symptoms at a low bar where nothing was understood and it is no chatter."""
         said = comparable(self.line.words, self.book.barrels)
         well = unasked.CLEARED.search(self.line.joined.text) or any(w.text in unasked.FINE for w in said)
-        if self.heard.facts or well or not any(map(weighty, said)):
+        if self.heard.facts or well or self.whole in self.heard.aside or not any(map(weighty, said)):
             return
         run = unasked.nearest(self.line.words, self.whole, self.book, contrary=0.0)
         if run.score >= GUESSED:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from dataclasses import astuple, dataclass
 from math import exp, log1p
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from assistant.hear.features import weighty
 from assistant.hear.table import comparable
@@ -20,7 +20,11 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.unasked import Told
 
+TAKEN, OFFERED = 0.97, 0.15  # how probable a symptom is that is taken unasked; that is asked about at all
+DANGER, APART = 0.62, 0.18  # how far a dangerous one is to be trusted: asking first costs more than stopping
 MOST = 6.0  # words counted at most
+
+Trust = Literal["taken", "asked", "not"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,18 +44,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=4.53,
-    lead=4.02,
-    closest=-1.13,
-    probability=1.69,
-    shared=1.01,
-    foreign=-0.375,
-    length=-1.56,
-    barrel=1.77,
-    number=-1.1,
-    sure=1.66,
+    score=4.05,
+    lead=4.11,
+    closest=-0.726,
+    probability=1.77,
+    shared=1.04,
+    foreign=-0.316,
+    length=-1.31,
+    barrel=2.05,
+    number=-0.824,
+    sure=1.82,
 )
-BASE = -3.71  # log odds where every sign is 0
+BASE = -4.49  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
@@ -75,7 +79,25 @@ def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
     )
 
 
-def trusted(told: Signs) -> float:
+def probability(told: Signs) -> float:
     """Return how probable it is that the symptom is meant, 0 to 1."""
     odds = BASE + sum(weight * sign for weight, sign in zip(astuple(WEIGHTS), astuple(told), strict=True))
     return 1.0 / (1.0 + exp(-odds))
+
+
+def trusted(found: Told, line: Line, book: Phrasebook) -> Trust:
+    """Return whether the symptom that a stretch comes closest to is taken unasked, asked about or not heard.
+
+    Where the words contradict the symptom it is asked about, however probable.
+    """
+    best, lead = found.ranked[0][0], found.score - found.ranked[1][1]
+    dangerous = best.check in book.dangers and not found.denied
+    if dangerous and found.sure and found.trust >= DANGER and lead >= APART:
+        return "taken"
+    probable = probability(signs(found, line, book))
+    said = comparable(line.words[found.span[0] : found.span[1]], book.barrels)
+    row = book.symptoms.meanings.index(best)
+    contrary = not found.denied and book.symptoms.leans.agreement(said, *book.kin[row]) < 0
+    if probable < OFFERED:
+        return "not"
+    return "taken" if probable >= TAKEN and not contrary else "asked"

@@ -46,9 +46,13 @@ SUBJECT_OF = listed(
     """
 )
 BEFORE_BARREL = frozenset(["", "the", "my", "our", "and", "only", "just"])
+SHOWN = listed(
+    "message light warning alert alarm lamp text banner dot led triangle wire cable button line zone sign"
+)
 NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
+LENGTHS = frozenset(["way", "time", "while", "day", "night"])
 SHORT = 2  # letters of words that are too short to be a part's name
 
 
@@ -179,6 +183,8 @@ class Barrels:
             end = _of_them(words, at + 1)
         elif text == "all" and _is_adverb(words, at):
             return None
+        elif text == "all" and text_at(words, at + 1) == "the" and text_at(words, at + 2) in LENGTHS:
+            return None  # "straight all the way"
         elif text == "all" and text_at(words, at + 1) == "the":
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
         elif text == "whole" and text_at(words, at + 1) in CARDINALS:
@@ -262,6 +268,8 @@ def _one_a_barrel(machine: Machine) -> frozenset[str]:
 
 def _is_name(words: Sequence[Word], at: int) -> bool:
     """Tell whether a colour is a barrel's name: "the brown", "on brown", all there is; not "it is brown"."""
+    if text_at(words, at + 1) in SHOWN:
+        return False
     alone = all(word.is_mark or word.text in FILLERS - PRONOUNS for i, word in enumerate(words) if i != at)
     begins = at == 0 or words[at - 1].is_mark or words[at - 1].text == "and"
     subject = begins and (text_at(words, at + 1) in SUBJECT_OF or text_at(words, at + 1).isdecimal())

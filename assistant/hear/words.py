@@ -76,6 +76,7 @@ def words_of(line: str) -> tuple[Word, ...]:
             continue
         texts = written_out(typed.group().lower())
         found.extend(Word(text, stem(text), typed.start(), typed.end()) for text in texts)
+    found = [_numbered(word, found[at + 1 : at + 2]) for at, word in enumerate(found)]
     return tuple(_joining(word, found[at + 1 : at + 2]) for at, word in enumerate(found))
 
 
@@ -84,6 +85,12 @@ def _joining(word: Word, following: list[Word]) -> Word:
     if word.text != "an" or not following or following[0].text[0] in BEFORE_AN:
         return word
     return replace(word, text="and", stem="and")
+
+
+def _numbered(word: Word, following: list[Word]) -> Word:
+    """Return the word, "b" before a single figure being short for a barrel: "b2"."""
+    figure = following and following[0].start == word.end and following[0].text in set("1234")
+    return replace(word, text="barrel", stem=stem("barrel")) if word.text == "b" and figure else word
 
 
 def _within_word(line: str, start: int, end: int) -> bool:
