@@ -10,6 +10,9 @@ import re
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from assistant.hear.barrel_words import CARDINALS
+from assistant.hear.times import COUNT, DAY, DONE, LEAD, TIMES, UNIT, WENT, time_at
+
 if TYPE_CHECKING:
     from assistant.hear.joined import Joined, Span
 
@@ -23,13 +26,14 @@ STOCK = "(gas|bottle|cylinder|tank|box(es)?|bag|syrups?)"
 CHANGED = r"(chang|swap|replac|switch|deliver)\w*"
 EVENTS = {
     "power cut": _any(
-        "power (cut|failure|outage|went|was off|came back)",
+        "power (cut|failure|outage|went|was off|came back|blip|flicker|surge|tripped|dip)",
         "outage",
         "black ?out",
         "electric(ity)? (went|was) off",
         "trip",
     ),
-    "storm": _any("thunder ?storm", "storm", "lightning"),
+    "storm": _any("thunder ?storm", "storm", "lightning", "thunder"),
+    "heatwave": _any("heat ?wave", "(hot|warm) (weather|spell|snap)"),
     "cleaning": _any(r"clean(ed|ing)?|sanitis\w+|wash(ed|ing)?|strip(ped)?|took it apart", r"scrub\w*"),
     "service": _any(
         "servic(e|ed|ing)|engineer|technician|repair(ed|s|man)?|maintenance|mechanic|inspection|fixed",
@@ -51,28 +55,10 @@ EVENTS = {
         r"builder|building work|refit|refurb\w*|electrician|plumber|plumbing work|decorat\w+"
     ),
 }
-DAY = "monday|tuesday|wednesday|thursday|friday|saturday|sunday"
-LONG = r"(minutes?|hours?|days?|weeks?|months?|years?)"
-OPENED = "we opened|opening( up)?( today)?|(came|got) in( today| this morning)?"
-TIMES = (
-    (rf"(first thing )?this morning|first thing today|first thing|{OPENED}", "this morning"),
-    (r"this afternoon", "this afternoon"),
-    (r"this evening|tonight", "this evening"),
-    (r"last night|overnight", "last night"),
-    (r"yesterday( \w+)?", "yesterday"),
-    (r"today|earlier( on| today)?|just now", "today"),
-    (r"last week", "last week"),
-    (r"last month", "last month"),
-    (r"lunch ?time|lunch|noon|midday", "lunchtime"),
-    (r"(the |at the |last )?weekend", "weekend"),
-    (r"christmas|easter|summer|winter|spring|new year", ""),
-    (rf"(last |on )?({DAY})( \w+)?", ""),
-    (rf"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?{LONG}( ago| now| back)?", ""),
-)
 SINCE = re.compile(r"\b(ever since|since)\b")
 AFTER = re.compile(
     r"\b(right after|straight after|just after|after|following|(from|since) the (day|moment|minute|time|"
-    r"hour|second)( that)?)\b"
+    r"hour|second)( that)?|from when)\b"
 )
 STARTED = re.compile(
     r"\b(it (all )?)?(started|began|begun|start(s)? (happening|doing|playing)|came on|kicked off|"
@@ -99,12 +85,42 @@ UNTIL = re.compile(
     r"behaving|mint)"
     r"( \w+){0,3} (until|till|before|up to)\b"
 )
-DAY_FIRST = re.compile(
-    rf"\b({DAY}|yesterday|last night|this morning|this afternoon)( (night|morning|evening|afternoon|"
-    rf"lunchtime))? (, )?"
-    r"((it|they|this|that|everything|nothing|(the|all|both) \w+)( \w+){0,2}? (started|began|begun|went|"
-    r"stopped|packed|died)|"
-    r"(is|was) when( it| that| this)?)\b"
+CLAUSE = re.compile(r"(^|(?<=[,.!;-] )|(?<=and )|(?<=but )|(?<=then ))(?=\w)")
+IT_WAS = re.compile(r"(it|this|that) (was|is) (on |only |just |about )*")
+HOURS = frozenset([*CARDINALS, *map(str, range(13))])  # by themselves these name barrels: "3 went flat"
+WENT_THEN = re.compile(
+    rf"( ,)? ((it|they|this|that|everything|nothing|(the|all|both|my|our) \w+|\w+)( \w+)?( (just|all|"
+    rf"suddenly))? "
+    rf"{WENT}|(is|was) when( it| that| this)?)\b"
+)
+TIME_LAST = re.compile(
+    rf"\b{WENT}( (?!(after|since|when|until|till|and|but|for|every)\b)\w+){{0,3}}? "
+    rf"(?=({LEAD})({'|'.join(pattern for pattern, _ in TIMES[:-2])}|{COUNT} {UNIT} (ago|back))"
+    r"( [.,!]| and\b| but\b| so\b|$))"
+)
+FOUND = re.compile(
+    r"\b((came|come|got) in( (to|and) (it|this|find|found|everything|the \w+))?( like (this|that))?|"
+    r"(found|noticed|spotted) (it|this|them|everything)( all)?( like (this|that))?|opened up( to)?)"
+    r"( \w+){0,2} (this morning|first thing|today|(when|as) (i|we) (opened|got in|came in)( up)?)\b"
+)
+IDLE = (
+    r"(on|running|stirring|turning|churning|spinning|going|mixing|switched|open|waiting|here|trying|standing|"
+    r"left|swapped|changed)\b"
+)
+STRETCH = r"(minutes|hours?|days?|nights?|weeks?|fortnight|months?|years?|ages|a while|a long time)"
+LAST_UNIT = re.compile(
+    r"(hour|day|night|week|month|year|minute|fortnight|age|weekend|morning|afternoon|evening|shift|season|"
+    r"summer)s?$"
+)
+LASTING = re.compile(
+    rf"\b(been|being|going on|like this|like it|like that|doing (this|it))( (?!{IDLE})\w+){{0,3}}? "
+    rf"(for |over )(the )?((last|past) )?((about|around|at least|nearly|over) )*({COUNT} )?{STRETCH}\b"
+    rf"|\b(for|over|in) the (last|past) ((about|around) )?({COUNT} )?{STRETCH}\b"
+    rf"|^(for )?(the )?(last|past) ({COUNT} )?{STRETCH}\b"
+    rf"|\b(it|this|that|they) (is |has |have )*been ({COUNT} )?(hours|days|nights|weeks|months|years|ages)\b"
+    r"|\b(going on|like this|like it|happening|doing (this|it)) all (week|day|weekend|morning|afternoon|"
+    r"evening|night|shift|"
+    r"month|season|summer)\b"
 )
 FROM_THEN = re.compile(
     r"\b((ever )?since( then)?( it| that)?|(from|since) (then|that (moment|point|day|time|minute)|"
@@ -150,7 +166,7 @@ class Beginning:
 
 def beginnings(joined: Joined) -> tuple[Beginning, ...]:
     """Return what a line says about when the trouble began, usually nothing or one."""
-    for find in (_since, _from_then, _after, _until, _started, _day_first, _going_on, _and_now, _from):
+    for find in FINDERS:
         found = find(joined)
         if found is not None:
             return (replace(found, span=_with_start(joined, found.span)),)
@@ -208,9 +224,50 @@ def _hits(name: str, pattern: str, text: str) -> list[tuple[int, str]]:
     return [(hit.start(), name) for hit in re.finditer(rf"\b({pattern})\b", text)]
 
 
-def _day_first(joined: Joined) -> Beginning | None:
-    match = DAY_FIRST.search(joined.text)
-    return Beginning(match[1], joined.span(match, 1), event=False) if match else None
+def _time_first(joined: Joined) -> Beginning | None:
+    """Return the time of "overnight it went soft", "this morning was when it started"."""
+    text = joined.text
+    for match in CLAUSE.finditer(text):
+        lead = IT_WAS.match(text, match.start())
+        time = time_at(text, lead.end() if lead else match.start())
+        told = WENT_THEN.match(text[time[1] :]) if time is not None else None
+        if time is None or told is None or DONE.search(told[0]):
+            continue
+        said = text[match.start() : time[1]]
+        if time[0] not in HOURS or " " in said.strip():
+            whole = re.compile(re.escape(said)).search(text, match.start())
+            return Beginning(time[0], joined.span(whole or match), event=False)
+    return None
+
+
+def _time_last(joined: Joined) -> Beginning | None:
+    """Return the time of "it went soft overnight", "cola stopped at lunchtime"."""
+    for match in TIME_LAST.finditer(joined.text):
+        time = time_at(joined.text, match.end())
+        if time is not None and not DONE.search(_before(joined.text, match.start())):
+            whole = re.compile(re.escape(joined.text[match.end() : time[1]])).search(joined.text, match.end())
+            return Beginning(time[0], joined.span(whole or match), event=False)
+    return None
+
+
+def _before(text: str, end: int) -> str:
+    """Return what precedes a place, from the last mark or joining word on."""
+    return re.split(r" [.,!;] | (?:and|but|so|now) ", text[:end])[-1]
+
+
+def _found(joined: Joined) -> Beginning | None:
+    """Return the time of "came in this morning and everything was runny"."""
+    match = FOUND.search(joined.text)
+    return Beginning("this morning", joined.span(match), event=False) if match else None
+
+
+def _lasting(joined: Joined) -> Beginning | None:
+    """Return how long it has lasted: "been soft for three days", "the last hour"."""
+    match = LASTING.search(joined.text)
+    if match is None or DONE.search(f"{_before(joined.text, match.start())} {match[0]}"):
+        return None
+    unit = LAST_UNIT.search(match[0])
+    return Beginning(f"{unit[1]}s" if unit else "a while", joined.span(match), event=False)
 
 
 def _started(joined: Joined) -> Beginning | None:
@@ -226,7 +283,9 @@ def _started(joined: Joined) -> Beginning | None:
 
 def _going_on(joined: Joined) -> Beginning | None:
     match = GOING_ON.search(joined.text) or AGES.search(joined.text)
-    return Beginning(f"{match['unit']}s", joined.span(match), event=False) if match else None
+    if match is None or DONE.search(_before(joined.text, match.start())):
+        return None
+    return Beginning(f"{match['unit']}s", joined.span(match), event=False)
 
 
 def _from(joined: Joined) -> Beginning | None:
@@ -272,19 +331,24 @@ def _event(joined: Joined, lead: re.Match[str]) -> Beginning | None:
 
 
 def _time(joined: Joined, lead: re.Match[str], begin: int) -> Beginning | None:
-    following = joined.text[begin:]
-    for pattern, value in TIMES:
-        found = re.match(rf"(\s|the |on |about |around |at |from |like |a )*({pattern})(?= |$)", following)
-        if found:
-            whole = re.compile(re.escape(joined.text[lead.start() : begin + found.end()])).search(joined.text)
-            return Beginning(value or _named(found[2]), joined.span(whole or lead), event=False)
-    return None
+    time = time_at(joined.text, begin)
+    if time is None:
+        return None
+    whole = re.compile(re.escape(joined.text[lead.start() : time[1]])).search(joined.text)
+    return Beginning(time[0], joined.span(whole or lead), event=False)
 
 
-def _named(said: str) -> str:
-    """Return the day, season or unit of time in what was said."""
-    day = re.search(DAY, said)
-    unit = re.search(r"(minute|hour|day|week|month|year)s?", said)
-    if day:
-        return day[0]
-    return f"{unit[1]}s" if unit else said.rsplit(maxsplit=1)[-1]
+FINDERS = (
+    _since,
+    _from_then,
+    _after,
+    _until,
+    _started,
+    _time_first,
+    _going_on,
+    _and_now,
+    _from,
+    _found,
+    _lasting,
+    _time_last,
+)

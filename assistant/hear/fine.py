@@ -17,22 +17,24 @@ if TYPE_CHECKING:
     from assistant.hear.mention import Mention
 
 TOPICS = {
-    "gas": r"(the |our )?(gas|gases|co2)( (supply|pressure|bottle|cylinder))?",
-    "water": r"(the |our )?waters?( (supply|pressure))?",
-    "syrup": r"(the )?(syrups?|boxes|bags)( (boxes|bags|pressure))?",
+    "gas": r"(the |our |all )?(gas|gases|co2|co2s)( (supply|pressures?|bottles?|cylinders?|tanks?|"
+    "numbers?|readings?|levels?))*",
+    "water": r"(the |our )?waters?( (supply|pressures?|numbers?|readings?|levels?))*",
+    "syrup": r"(the |our |all )*(syrups?|boxes|bags)( (boxes|bags|pressures?|numbers?|readings?|levels?))*",
     "power": r"(the )?(power|electric(s|ity)?|mains)( supply)?",
     "taste": r"(the |it |they )?(all )?(tastes?|flavour)",
 }
 VERB = (
-    r"(is|are|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
-    r"pouring|works?|working|freezing|freezes|absolutely|totally|perfectly|quite|really|always|has been|"
+    r"(is|are|should be|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
+    r"pouring|runs?|running|flows?|flowing|works?|working|freezing|freezes|absolutely|totally|perfectly|"
+    r"quite|really|always|has been|"
     r"have been|"
     r"being|comes? out|dispens\w+)"
 )
 GOOD = (
     r"(fine|ok|perfect(ly)?|good|great|grand|normal(ly)?|all right|all ok|all fine|all good|spot on|"
     r"lovely|brilliant|sound|right as rain|dandy|sweet as|tip top|mint|bang on|happy|in order|as new|"
-    r"no dramas?|"
+    r"no dramas?|behaving( itself)?|"
     r"no worries|as (it|they) should( be)?|no (problem|problems|trouble|bother)( at all)?|"
     r"no different|as (normal|usual)|well|right|correct)"
 )
@@ -40,9 +42,22 @@ UNTROUBLED = (
     r"(nothing|not anything|no (problems?|issues?|trouble|bother|"
     r"faults?))( at all)?( wrong)? (with|on)( the| our)?"
 )
-PRAISED = re.compile(rf"( {VERB})*( {GOOD})( (on|in) (all|every|each)( \w+)?)?(?= |$)")
+# What is as good as praise of what comes by a pipe, in a box or by wire, but says nothing of a barrel.
+THERE = r"(on|turned on|switched on|full|all full|connected|plugged in|there|plentiful|open|on and \w+)"
+PLENTY = (
+    r"(?:^|(?<= ))(((there|we|i|it|you) )?((is|has|have|got) )*(plenty of|lots of|loads of|masses of) |"
+    r"(yes )?((there is|we have|we have got|it has|it has got|have|have got|we got|"
+    r"got) )(?=(the )?{topic}( [.,!]|$| and | ,)))"
+)
+PRAISED = re.compile(
+    rf"(( i)?( have)? checked)?( , (?=both|all|they))?( {VERB})*( {GOOD})"
+    r"( (on|in) (all|every|each)( \w+)?)?(?= |$)"
+)
+BEFORE_NAME = re.compile(rf"(?:^|(?<= )){UNTROUBLED} (the )?$")
+PRESENT = re.compile(rf"( {VERB})*( {THERE})(?= [.,!]| and |$)")
 LATER = re.compile(
-    r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|to)\b"
+    r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|"
+    r"to(?! me\b| us\b))\b"
 )
 ONE_ONLY = frozenset(["is", "was", "pours", "tastes", "looks", "works", "keeps"])  # said of a single barrel
 HELPING = re.compile(
@@ -82,11 +97,17 @@ def _together(line: Line, found: Iterable[Fine]) -> list[Fine]:
 def _topics(line: Line) -> Iterator[Fine]:
     for topic, pattern in TOPICS.items():
         for match in re.finditer(rf"(?:^|(?<= )){pattern}(?= |$)", line.joined.text):
-            span = _praise(line, match.start(), _shared(line.joined.text, match.end()))
+            end = _shared(line.joined.text, match.end())
+            span = _praise(line, match.start(), end) or _praise(line, match.start(), end, PRESENT)
             if span and not any(mention.scope == "some" for mention in line.mentions_in(span)):
                 yield Fine(topic, (), span)
-        for match in re.finditer(rf"(?:^|(?<= )){UNTROUBLED} {pattern}(?= |$)", line.joined.text):
-            yield Fine(topic, (), line.joined.span(match))
+        for said in (
+            rf"(?:^|(?<= )){UNTROUBLED} {pattern}(?= |$)",
+            PLENTY.format(topic=pattern) + pattern + "(?= |$)",
+        ):
+            for match in re.finditer(said, line.joined.text):
+                if not CONTRARY & set(line.joined.text[: match.start()].split()[-2:]):
+                    yield Fine(topic, (), line.joined.span(match))
 
 
 def _shared(text: str, end: int) -> int:
@@ -106,6 +127,10 @@ def _barrels(line: Line) -> Iterator[Fine]:
         span = _praise(line, line.joined.starts[some[at].start], end)
         if span:
             yield Fine("", group, span)
+        elif (
+            untroubled := BEFORE_NAME.search(line.joined.text[: line.joined.starts[some[at].start]])
+        ) is not None:
+            yield Fine("", group, (line.joined.span(untroubled)[0], some[last].end))
         at = last + 1
 
 
@@ -122,14 +147,14 @@ def _group(line: Line, some: Sequence[Mention], at: int) -> tuple[tuple[int, ...
     return group, last
 
 
-def _praise(line: Line, begin: int, end: int) -> Span | None:
+def _praise(line: Line, begin: int, end: int, praised: re.Pattern[str] = PRAISED) -> Span | None:
     """Return the words from a subject to its praise, None if it is not praised."""
     text = line.joined.text
     plain = re.sub(
         r"^( (one|ones|barrel|side|tap|drink|drinks|flavour))+", lambda m: " " * len(m[0]), text[end:]
     )
     lead = len(plain) - len(plain.lstrip(" "))
-    match = PRAISED.match(plain[max(lead - 1, 0) :])
+    match = praised.match(plain[max(lead - 1, 0) :])
     if match is None or LATER.match(plain[max(lead - 1, 0) + match.end() :]):
         return None
     if HELPING.search(text[:begin]):

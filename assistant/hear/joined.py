@@ -32,7 +32,7 @@ class Joined:
             length += len(text) + 1
         return cls(" ".join(texts), tuple(starts))
 
-    def span(self, match: re.Match[str], group: int = 0) -> Span:
+    def span(self, match: re.Match[str], group: int | str = 0) -> Span:
         """Return which words a match covers."""
         first = bisect_right(self.starts, match.start(group)) - 1
         return max(first, 0), bisect_right(self.starts, max(match.end(group) - 1, match.start(group)))

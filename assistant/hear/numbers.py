@@ -68,6 +68,7 @@ COUNTED = re.compile(
 
 
 OWNED = frozenset(["syrup", "barrel", "side", "tub", "tap", "head", "number", "motor"])
+OTHERS = frozenset(["other", "others", "rest"])
 TIMED = frozenset([*DIGITS, *TEENS, *TENS, "half"])
 
 
@@ -221,8 +222,11 @@ def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
         return (TENS[first] + digit, at + 2) if digit else (TENS[first], at + 1)
     if first in TEENS:
         return TEENS[first], at + 1
-    if first not in DIGITS:
+    if first not in DIGITS or _text(words, at - 1) in OTHERS:  # "the other two zero"
         return 0.0, at
+    if DIGITS[first] and second in {**TENS, **TEENS} and _text(words, at - 1) not in OWNED | {"no"}:
+        rest, end = _below_hundred(words, at + 1)
+        return DIGITS[first] * 100 + rest, end  # "eight fifty"
     if second in DIGITS:  # figure by figure: "one seven", "one oh five"
         third = _text(words, at + 2)
         two = DIGITS[first] * 10 + DIGITS[second]

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 OTHERS = frozenset(["others", "rest", "other"])
+BEFORE = frozenset(["the", "all", "and", "but"])
 OF_THEM = frozenset(
     ["two", "three", "2", "3", "ones", "sides", "barrels", "of", "them", "syrups", "flavours"]
 )
@@ -24,7 +25,9 @@ def with_others(
     """Return the mentions in order with one more for each "the others" whose barrels are known."""
     found = list(mentions)
     for at, word in enumerate(words):
-        if word.text not in OTHERS or not at or words[at - 1].text not in {"the", "all"}:
+        if word.text not in OTHERS or not at:
+            continue
+        if not (words[at - 1].is_mark or words[at - 1].text in BEFORE):
             continue
         before = {barrel for mention in mentions if mention.end <= at for barrel in mention.barrels}
         but = before or ({asked} if asked else set())

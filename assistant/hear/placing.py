@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from assistant.hear.quantities import Quantities
 
 
+BEHIND = 2  # words between a number and the barrel that it is of: "62 on the cola"
+
+
 def placed(
     base: str, run: list[Number], first: int, mentions: Sequence[Mention], quantities: Quantities
 ) -> list[Measured]:
@@ -30,13 +33,10 @@ def placed(
         barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
     else:
         barrels = iter([])
-    if (
-        run
-        and all(any(m.scope == "some" and m.start == n.end for m in mentions) for n in run)
-        and not any(m.scope == "some" and m.start < run[0].start for m in mentions)
-    ):
-        behind = {m.start: m.barrels for m in mentions if m.scope == "some"}
-        return [Measured(base, in_pounds(n, unit), behind[n.end], (n.start, n.end + 1)) for n in run]
+    behind = _each_behind(run, mentions)
+    if behind:
+        pairs = zip(run, behind, strict=True)
+        return [Measured(base, in_pounds(n, unit), m.barrels, (n.start, m.end)) for n, m in pairs]
     begin = first
     every = tuple(range(1, quantities.barrels + 1)) if any(m.scope == "all" for m in mentions) else ()
     for number in run:
@@ -46,6 +46,19 @@ def placed(
         found.append(Measured(base, in_pounds(number, unit), which, (min(begin, number.start), number.end)))
         begin = number.end
     return found
+
+
+def _each_behind(run: Sequence[Number], mentions: Sequence[Mention]) -> list[Mention]:
+    """Return the name behind each number, "62 on cola, 64 for cherry", empty if any number has none."""
+    some = [mention for mention in mentions if mention.scope == "some"]
+    if not run or any(mention.start < run[0].start for mention in some):
+        return []
+    nexts = [number.start for number in run[1:]] + [run[-1].end + BEHIND + 1]
+    found = [
+        next((m for m in some if n.end <= m.start <= n.end + BEHIND and m.start < stop), None)
+        for n, stop in zip(run, nexts, strict=True)
+    ]
+    return [mention for mention in found if mention is not None] if None not in found else []
 
 
 def _groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[int, ...]]:

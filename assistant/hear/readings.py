@@ -27,9 +27,9 @@ LINKS = FILLERS | listed(
     almost on only just under over up down to sat sitting stuck pressure number numbers gauge dial display
     screen of has have had gone go dropped went fell dropping still steady in for by like him her and says
     currently approx approximately supposedly pressures readings its gives giving holding holds hovering
-    between from always constantly showed needle value figure left right order one degrees degree deg smack
-    bang , : = - / reckons think i what looks looking get getting got low high too above below past normal
-    normally psi very really exactly temperature minus bottle tank cylinder machine front
+    between from always constantly showed needle value figure left right order one degrees degree deg
+    according smack bang , : = - / reckons think i what looks looking get getting got low high too above
+    below past normal normally psi very really exactly temperature minus bottle tank cylinder machine front
     top wall regulator sensor transducer static idle rest resting line
     somewhere someplace anywhere anything round mid ish socket
     """
@@ -70,7 +70,8 @@ PLACES = frozenset(["in", "out", "round", "around", "back", "by"])  # how a plac
 DEGREES = frozenset(["degrees", "degree", "deg", "about", "or", "so"])
 SAYS = frozenset(["at", "is", "on", "says", "reads", "reading", "showing", "shows", "to", "=", ":"])
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
-ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty"])
+ZERO_WORDS = frozenset(["flat", "nothing", "nil", "none", "dead", "empty", "nada", "zilch", "naught"])
+NEARLY = frozenset(["nearly", "almost", "about", "roughly", "near", "close"])
 UNCOUNTED = LINKS | ZERO_WORDS | SMALL_WORDS
 BOTH_WAYS = ("_offset", "_change")  # how quantities are called that may be above or below nothing
 SHORT_OF = frozenset(["low", "under", "below", "down", "short", "light", "less", "lean", "lower"])
@@ -201,6 +202,9 @@ def asked_readings(
     """Return the numbers of a reply to a question that asks for a quantity."""
     unit = quantities.units.get(base, "")
     places = {at for mention in mentions for at in range(mention.start, mention.end)}
+    places |= quantity_words(words, quantities)
+    numbers, mentions = _labelled(numbers, mentions, quantities, base)
+    numbers = _fallen(words, list(numbers))
     numbers = [_with_sign(words, number) for number in numbers] if base.endswith(BOTH_WAYS) else numbers
     told = [_as_asked(words, number, unit, beside=number.end in places) for number in numbers]
     run = [number for number in told if number and quantities.takes(base, number)]
@@ -210,6 +214,37 @@ def asked_readings(
         run = _said_otherwise(words, base, quantities)
     first = min((number.start for number in run), default=0)
     return placed(base, run, first, mentions, quantities)
+
+
+def _labelled(
+    numbers: Sequence[Number],
+    mentions: Sequence[Mention],
+    quantities: Quantities,
+    base: str,
+) -> tuple[list[Number], Sequence[Mention]]:
+    """Return numbers and mentions, those that number the barrels as mentions: "1-62 2-64 3-61"."""
+    count, values = quantities.barrels, [number.value for number in numbers]
+    order = [float(barrel) for barrel in range(1, count + 1)]
+    labels = values[1::2] if len(values) == 2 * count - 1 else values[::2]
+    if base not in quantities.per_barrel:
+        return list(numbers), mentions
+    if values == order and all(number.high is not None for number in numbers):
+        places = [(n.start, n.start + 1, Number(n.high or 0.0, n.end - 1, n.end)) for n in numbers]
+    elif labels == order and len(values) == 2 * count:
+        places = [(n.start, n.end, value) for n, value in zip(numbers[::2], numbers[1::2], strict=True)]
+    elif labels == order[1:] and _first(mentions, numbers):
+        places = [(mentions[0].start, mentions[0].end, numbers[0])]
+        places += [(n.start, n.end, value) for n, value in zip(numbers[1::2], numbers[2::2], strict=True)]
+    else:
+        return list(numbers), mentions
+    found = [Mention(first, end, "some", (at,)) for at, (first, end, _) in enumerate(places, start=1)]
+    return [number for _, _, number in places], found
+
+
+def _first(mentions: Sequence[Mention], numbers: Sequence[Number]) -> bool:
+    """Tell whether the first barrel alone is named before all numbers: "barrel one 29 two 30"."""
+    some = [mention for mention in mentions if mention.scope == "some"]
+    return [mention.barrels for mention in some] == [(1,)] and some[0].end <= numbers[0].start
 
 
 def _with_sign(words: Sequence[Word], number: Number) -> Number:
@@ -256,7 +291,7 @@ def _said_otherwise(words: Sequence[Word], base: str, quantities: Quantities) ->
     text = " ".join(word.text for word in words)
     if quantities.units.get(base) in PRESSURE:
         content = [word.text for word in words if not word.is_mark and word.text not in LINKS]
-        if content and all(word in ZERO_WORDS for word in content):
+        if content and all(word in ZERO_WORDS for word in content) and not NEARLY & set(text.split()):
             return [Number(0.0, 0, len(words))]
         if base in quantities.displayed and any(way in text for way in OFF_SCALE):
             return [Number(TOP, 0, len(words))]

@@ -145,12 +145,12 @@ class Replier(Ear):
         base = check.reading.partition("@")[0]
         others = [named for named in self.named_readings() if named.base != base]
         taken = {at for named in others for at in range(*named.span)}
-        numbers = [n for n in free_numbers(line.words, line.numbers, line.mentions) if n.start not in taken]
+        numbers = [n for n in free_numbers(line.words, line.numbers, self.placing()) if n.start not in taken]
         only = not base and bool(numbers) and self._only_numbers() and not self._is_difference(numbers[0])
         if only and (outcome := answering.labelled(check, numbers)):
             self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
             return True
-        if only and (numbers[0].unit or numbers[0].value > quantities.barrels):
+        if only and (numbers[0].unit or any((n.high or n.value) > quantities.barrels for n in numbers)):
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
         if not found and numbers and numbers[0].unit:

@@ -47,7 +47,7 @@ TAKES_BACK = re.compile(
     rf"|\b(?:sorry )?(?:no{GAP})?i (?:meant|mean to say)(?: to say)?\b"
     rf"|\b(?:no{GAP})?i mean (?:to say )?(?=(?:the |barrel |number |side )*[@\w]+(?: one| side)?(?: [.!])*$)"
     rf"|(?<=\d )(?:, )?i mean$"
-    rf"|\bmake (?:that|it) (?=(?:a |about |the )?(?:{FIGURE}|left|right|middle|{NAMES}|barrel|number))"
+    rf"|(?<!i )\bmake (?:that|it) (?=(?:a |about |the )?(?:{FIGURE}|left|right|middle|{NAMES}|barrel|number))"
     r"|\bcorrection\b|\bmy (?:mistake|bad|error|fault)\b"
     r"|\b(?:i was|i am|i have got it|i got (?:it|that)|that (?:was|is)|i had (?:it|that)) wrong\b"
     r"|\b(?:i )?(?:read|said|told you|put|gave you|answered)(?: \w+){0,4} wrong\b"

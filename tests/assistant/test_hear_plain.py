@@ -1,7 +1,7 @@
 """Replies, questions back, corrections, times, barrels and numbers: plain English, whatever the pack says."""
 
 import pytest
-from hearing import shipped_machine, shorts
+from hearing import heard, shipped_machine, shorts
 
 from assistant.hear.mention import named
 from assistant.hear.numbers import numbers_in
@@ -281,3 +281,22 @@ def test_slips_are_mended_towards_known_words_only():
     mended = [word.text for word in vocabulary.mended(words_of("regluator frozensolid rubbish zzqx"))]
 
     assert mended == ["regulator", "frozen", "solid", "rubbish", "zzqx"]
+
+
+@pytest.mark.parametrize(
+    ("said", "topics"),
+    [
+        ("plenty of gas", ["gas"]),
+        ("the gas is on", ["gas"]),
+        ("gas seems fine to me", ["gas"]),
+        ("gas readings are fine", ["gas"]),
+        ("we have water", ["water"]),
+        ("got power", ["power"]),
+        ("boxes are all full", ["syrup"]),
+        ("no problems with cherry", ["2"]),
+        ("not enough gas", []),
+        ("there is not enough water coming in", []),
+    ],
+)
+def test_what_is_there_and_on_is_as_good_as_fine(said, topics):
+    assert [fact.value for fact in heard(said)[0] if fact.kind == "fine"] == topics

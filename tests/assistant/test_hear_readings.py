@@ -135,3 +135,47 @@ def test_the_reading_asked_for_is_taken_beside_another():
         ("syrup@1", "0"),
         ("gas_supply", "69"),
     }
+
+
+@pytest.mark.parametrize(
+    ("said", "values"),
+    [
+        ("62 for cola 64 for cherry 61 blue", {1: "62", 2: "64", 3: "61"}),
+        ("62 on the blue, 64 on the cola, 61 on cherry", {3: "62", 1: "64", 2: "61"}),
+        ("1-62 2-64 3-61", {1: "62", 2: "64", 3: "61"}),
+        ("1) 62 2) 64 3) 61", {1: "62", 2: "64", 3: "61"}),
+    ],
+)
+def test_each_number_goes_to_the_barrel_that_is_named_behind_it_or_numbered(said, values):
+    facts, _ = heard(said, "K099")
+
+    assert {fact.which[0]: fact.value for fact in facts if fact.kind == "reading"} == values
+
+
+def test_the_others_are_those_not_named():
+    facts, _ = heard("cola 62, other two zero", "K099")
+
+    assert [(fact.which, fact.value) for fact in facts] == [((1,), "62"), ((2, 3), "0")]
+
+
+@pytest.mark.parametrize(
+    ("said", "value"),
+    [
+        ("dropped from 70 to 45", "45"),
+        ("one ten", "110"),
+        ("i make it 67", "67"),
+        ("67 according to the screen", "67"),
+    ],
+)
+def test_a_number_in_a_reply_is_the_reading_as_it_is_now(said, value):
+    assert [(fact.kind, fact.value) for fact in heard(said, "K097")[0]] == [("reading", value)]
+
+
+def test_two_numbers_in_a_reply_go_to_the_quantities_named():
+    facts, _ = heard("supply 68 reg 59", "K097")
+
+    assert [(fact.ref, fact.value) for fact in facts] == [("gas_supply", "68"), ("gas_regulated", "59")]
+
+
+def test_nearly_empty_is_not_zero():
+    assert not [fact for fact in heard("nearly empty", "K036")[0] if fact.kind == "reading"]

@@ -1,0 +1,71 @@
+"""Times as people say them: a day, a part of it, the clock, a season, how long ago.
+
+Rule of the file: only what a time looks like; whether anything began then is for `began` to tell.
+"""
+
+from __future__ import annotations
+
+import re
+
+DAY = "monday|tuesday|wednesday|thursday|friday|saturday|sunday"
+UNIT = r"(minutes?|hours?|days?|nights?|weeks?|fortnights?|months?|years?)"
+COUNT = (
+    r"(an?|one|two|three|four|five|six|seven|eight|nine|ten|few|a few|couple|a couple|a couple of|couple of|"
+    r"several|half an|\d+)"
+)
+HOUR = r"(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|1[0-2]|[1-9])"
+CLOCK = (
+    rf"((half|quarter|five|ten|twenty)( past| to)? )?{HOUR}( (30|15|45))?( ?(o clock|am|pm))?"
+    rf"( (in the )?(morning|afternoon|evening|today|this morning|last night))?(?! \w*(psi|bar|{UNIT}))"
+)
+OPENED = "we opened|opening( up)?( today)?|(came|got) in( today| this morning)?"
+TIMES = (
+    (rf"(first thing )?this morning|first thing today|first thing|{OPENED}", "this morning"),
+    (r"this afternoon", "this afternoon"),
+    (r"this evening|tonight", "this evening"),
+    (r"last night|overnight|over night|(in|during) the night", "last night"),
+    (r"yesterday( \w+)?", "yesterday"),
+    (r"today|earlier( on| today)?|just now", "today"),
+    (r"last week", "last week"),
+    (r"last month", "last month"),
+    (r"lunch ?time|lunch|noon|midday", "lunchtime"),
+    (r"(the |at the |last |over the )?weekend", "weekend"),
+    (r"christmas|easter|summer|winter|spring|autumn|new years?|half term|(bank|school|summer) holidays?", ""),
+    (r"january|february|march|april|may|june|july|august|september|october|november|december", ""),
+    (r"(start|beginning|end|middle) of (the |last |this )?(week|month|season|year|shift|summer|\w+)", ""),
+    (rf"(last |on )?({DAY})( (night|morning|evening|afternoon|lunchtime|gone|last))?", ""),
+    (CLOCK, ""),
+    (rf"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?{UNIT}( ago| now| back)?", ""),
+)
+LEAD = r"(\s|the |on |about |around |at |from |like |an? )*"
+# What something did when it broke down.
+WENT = (
+    r"(went|gone|turned|started|began|begun|stopped|packed|died|gave|quit|conked|lost|froze|thawed|melted|"
+    r"came on|came up|dropped|got|happened|broke|noticed|clocked|spotted)"
+)
+# What people do to a machine: when they did it is not yet when the trouble came.
+DONE = re.compile(
+    r"\b(changed|swapped|replaced|serviced|cleaned|fitted|installed|delivered|filled|refilled|moved|called|"
+    r"rang|phoned|reported|checked|emptied|ordered|came out|last one|was (here|out))\b"
+)
+
+
+def time_at(text: str, begin: int) -> tuple[str, int] | None:
+    """Return the time that a text tells from a letter on, in few words, and where it ends, None if none."""
+    for pattern, value in TIMES:
+        found = re.match(rf"{LEAD}({pattern})(?= |$)", text[begin:])
+        if found:
+            return value or _named(found[2]), begin + found.end()
+    return None
+
+
+def _named(said: str) -> str:
+    """Return the day, season, hour or unit of time in what was said."""
+    day = re.search(DAY, said)
+    unit = re.search(r"(minute|hour|day|night|week|fortnight|month|year)s?\b", said)
+    if day:
+        return day[0]
+    if unit and " of " not in said and not said.startswith("new"):
+        return f"{unit[1]}s"
+    whole = re.match(rf"(half|new|bank|school)\b|((quarter|five|ten|twenty) )?.*{HOUR}\b|.* of ", said)
+    return said if whole else said.rsplit(maxsplit=1)[-1]
