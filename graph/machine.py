@@ -41,6 +41,7 @@ class Quantity:
     say: tuple[str, ...]
     typical: tuple[float, float] | None
     ask_unit: bool
+    mistaken_for: str
     barrel: int | None
 
 

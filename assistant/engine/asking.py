@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from assistant.engine.procedure import Item
     from assistant.engine.state import Question, State
     from graph import Case
-    from graph.machine import Check, Step, Verification
+    from graph.machine import Check, Limits, Step, Verification
 
 
 def ask(case: Case, state: State, question: Question) -> Ask:
@@ -51,13 +51,32 @@ def quantity_wanted(case: Case, state: State) -> str:
     return wanted[0] if len(wanted) == 1 else ""
 
 
-def one_wanted(case: Case, state: State) -> tuple[str, ...]:
-    """Return the quantities of which the open step asks for one; none where no step is open."""
+def expected(case: Case, state: State) -> Limits | None:
+    """Return where the number asked for lies when all is well, in its quantity's unit; None where none is."""
+    question = state.open
+    if question is None:
+        return None
+    if case.has_check(question.id):
+        check = case.check(question.id)
+        return check.outcomes[check.usual].band if check.usual >= 0 else None
+    if question.kind == "proof":
+        return verification(case, state).limits
+    item = open_item(case, state)
+    return next((limits for _, limits in item.step.reads), None) if item and item.step else None
+
+
+def open_item(case: Case, state: State) -> Item | None:
+    """Return the item of work that is asked about, in a repair or on the way to a check; else None."""
     question = state.open
     if question is None or question.kind not in {"guard", "step"}:
-        return ()
-    item = guard.item(case, state) if question.kind == "guard" else step_item(case, state)
-    return tuple(quantity for quantity, _ in item.step.reads) if item.step is not None else ()
+        return None
+    return guard.item(case, state) if question.kind == "guard" else step_item(case, state)
+
+
+def one_wanted(case: Case, state: State) -> tuple[str, ...]:
+    """Return the quantities of which the open step asks for one; none where no step is open."""
+    item = open_item(case, state)
+    return tuple(quantity for quantity, _ in item.step.reads) if item and item.step else ()
 
 
 def _unit(case: Case, state: State) -> str:

@@ -39,7 +39,7 @@ def judged(case: Case, state: State, fact: Fact, *, confirmed: bool = False) -> 
         return Judged(refusal=wording.no_number(fact.value))
     unit = fact.unit or dict(state.units).get(quantity.base, "")
     if not unit and (quantity.ask_unit or not _typical(quantity, value, quantity.unit)):
-        return Judged(question=_which_unit(quantity, fact, value))
+        return Judged(question=_which_unit(case, quantity, fact, value))
     unit = unit or quantity.unit
     try:
         convert(value, unit, quantity.unit)
@@ -47,7 +47,7 @@ def judged(case: Case, state: State, fact: Fact, *, confirmed: bool = False) -> 
         return Judged(refusal=wording.impossible_reading(quantity, str(error)))
     if confirmed or _typical(quantity, value, unit):
         return Judged(unit)
-    return Judged(question=_really(quantity, replace(fact, unit=unit), value))
+    return Judged(question=_really(case, quantity, replace(fact, unit=unit), value))
 
 
 def value_of(fact: Fact) -> float | None:
@@ -68,11 +68,11 @@ def _typical(quantity: Quantity, value: float, unit: str) -> bool:
     return quantity.typical is None or quantity.typical[0] <= number <= quantity.typical[1]
 
 
-def _which_unit(quantity: Quantity, fact: Fact, value: float) -> Question:
+def _which_unit(case: Case, quantity: Quantity, fact: Fact, value: float) -> Question:
     """Return the question in which unit a number is, the units that make it plausible first."""
     family = next((names for names in _FAMILIES if quantity.unit in names), (quantity.unit,))
     if len(family) == 1:
-        return _really(quantity, replace(fact, unit=quantity.unit), value)
+        return _really(case, quantity, replace(fact, unit=quantity.unit), value)
     likely = tuple(unit for unit in family if _typical(quantity, value, unit)) or family
     return Question(
         "fact",
@@ -86,8 +86,11 @@ def _which_unit(quantity: Quantity, fact: Fact, value: float) -> Question:
     )
 
 
-def _really(quantity: Quantity, fact: Fact, value: float) -> Question:
-    """Return the question whether an unusual number is right."""
+def _really(case: Case, quantity: Quantity, fact: Fact, value: float) -> Question:
+    """Return the question whether an unusual number is right, or is what people read out in its place."""
+    other = case.quantity(quantity.mistaken_for) if quantity.mistaken_for else None
+    if other is not None and _typical(other, value, fact.unit):
+        return _this_or_that(quantity, other, fact, value)
     return Question(
         "fact",
         quantity.id,
@@ -95,3 +98,14 @@ def _really(quantity: Quantity, fact: Fact, value: float) -> Question:
         (replace(fact, certain=True),),
         text=wording.really(quantity, value, fact.unit),
     )
+
+
+def _this_or_that(quantity: Quantity, other: Quantity, fact: Fact, value: float) -> Question:
+    """Return the question of which of two quantities an unusual number was read."""
+    read = tuple(replace(fact, id=each.id, which=(), certain=True) for each in (quantity, other))
+    options = tuple(
+        Option(each.id, wording.sentence(wording.reading(each, value, fact.unit)))
+        for each in (quantity, other)
+    )
+    text = wording.unusual_for(quantity, value, fact.unit)
+    return Question("fact", quantity.id, (*options, wording.NONE_OF_THESE), read, text=text)

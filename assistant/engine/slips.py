@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -10,12 +11,14 @@ from assistant.engine import asking
 from assistant.engine.effects import Option
 from assistant.engine.state import Question
 from assistant.facts import Fact
+from graph.errors import GraphError
+from graph.units import convert
 
 if TYPE_CHECKING:
     from assistant.engine.events import Measured
     from assistant.engine.state import State, Turn
     from graph import Case
-    from graph.machine import Check
+    from graph.machine import Quantity
 
 ONLY_NUMBER = "number"  # value of a `correct` that stands beside a number and nothing else
 FAR_BELOW = 4.0  # a reading that many times lower than what is usual is more likely the number of an answer
@@ -46,34 +49,54 @@ def _aimed(facts: tuple[Fact, ...], quantity: str) -> tuple[Fact, ...]:
 
 
 def mistyped(case: Case, state: State, event: Measured) -> Turn | None:
-    """Ask what a bare digit means where it can hardly be the reading but numbers an answer; None if it can.
+    """Ask what a bare number means that can hardly be the reading asked for; None if it can.
 
-    Where a reading is welcome the answers have letters, but people type digits by habit.
+    Where a reading is welcome the answers have letters, but people type digits by habit. In a check only a
+    digit that numbers an answer is doubted, since a low reading may be what is wrong; what is read during or
+    after a repair decides about it, so there every number far off is.
     """
-    question = state.open
-    if question is None or question.kind not in {"check", "proof"} or not case.has_check(question.id):
+    question, wanted = state.open, asking.quantity_wanted(case, state)
+    if question is None or not wanted or event.unit or event.quantity or not math.isfinite(event.value):
         return None
-    check = case.check(question.id)
-    if event.unit or event.quantity or not event.value.is_integer():  # neither is what is no finite number
+    unit = asking.ask(case, state, question).unit
+    low = (asking.expected(case, state) or (None, None))[0]
+    if low is None or not _far_below(case.quantity(wanted), event.value, unit, low):
         return None
-    order = int(event.value)
-    if not 1 <= order <= len(check.outcomes) or not _far_below(check, event.value):
+    reading = Fact("reading", wanted, value=repr(event.value), unit=unit, words=event.text)
+    asked = _number_or_answer(case, question, event.value, reading)
+    if asked is None and question.kind == "check":
         return None
-    outcome, unit = check.outcomes[order - 1], asking.ask(case, state, question).unit
-    reading = Fact("reading", check.reading, value=f"{order}", unit=unit, words=event.text)
-    answer = Fact("answer", check.id, ref=check.ref, value=outcome.id, words=event.text)
-    options = (
-        Option("reading", wording.number(order, unit)),
-        Option("answer", wording.sentence(outcome.label)),
-        wording.NONE_OF_THESE,
-    )
-    asked = Question("fact", check.id, options, (reading, answer), text=wording.number_or_answer(order, unit))
+    asked = asked or _really(case, state, event.value, reading)
     return replace(state, open=None, doubts=(asked, *state.doubts)), ()
 
 
-def _far_below(check: Check, value: float) -> bool:
-    """Return whether a number is far below what the check usually finds."""
-    if not check.reading or check.usual < 0:
+def _far_below(quantity: Quantity, value: float, unit: str, low: float) -> bool:
+    """Return whether a number is far below what is usual, `low` being the lowest of that."""
+    try:
+        return low > 0 and convert(value, unit, quantity.unit) * FAR_BELOW < low
+    except GraphError:
         return False
-    low, _ = check.outcomes[check.usual].band or (None, None)
-    return low is not None and low > 0 and value * FAR_BELOW < low
+
+
+def _number_or_answer(case: Case, question: Question, value: float, reading: Fact) -> Question | None:
+    """Return the question whether a digit is the reading, or the number of an answer; None if it is none."""
+    check = case.check(question.id) if case.has_check(question.id) else None
+    if check is None or not value.is_integer() or not 1 <= value <= len(check.outcomes):
+        return None
+    order = int(value)
+    outcome = check.outcomes[order - 1]
+    answer = Fact("answer", check.id, ref=check.ref, value=outcome.id, words=reading.words)
+    options = (
+        Option("reading", wording.number(value, reading.unit)),
+        Option("answer", wording.sentence(outcome.label)),
+        wording.NONE_OF_THESE,
+    )
+    text = wording.number_or_answer(order, reading.unit)
+    return Question("fact", check.id, options, (reading, answer), text=text)
+
+
+def _really(case: Case, state: State, value: float, reading: Fact) -> Question:
+    """Return the question whether a number read of work is right, with what is expected there."""
+    quantity = case.quantity(reading.id)
+    text = wording.really(quantity, value, reading.unit, asking.expected(case, state))
+    return Question("fact", quantity.id, wording.YES_NO, (reading,), text=text)

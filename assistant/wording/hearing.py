@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from assistant.engine.effects import Tell
-    from graph.machine import Quantity
+    from graph.machine import Limits, Quantity
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
 _HOW_LONG = re.compile(r"\bhow (long|much time|many minutes)\b")
@@ -37,11 +37,16 @@ def which_unit(quantity: Quantity, value: float) -> str:
     return f"{sentence(quantity.title)}, {round(value, 2):g}: which unit does it show?"
 
 
-def really(quantity: Quantity, value: float, unit: str) -> str:
-    text = f"{sentence(quantity.title)} {number(value, unit)}, have I got that right?"
-    if quantity.typical is None:
-        return text
-    return f"{text} I would expect {limits_text(quantity, quantity.typical)}."
+def really(quantity: Quantity, value: float, unit: str, limits: Limits | None = None) -> str:
+    """Return the question whether a number is right, and what is expected: `limits`, or what is typical."""
+    text = f"{sentence(quantity.title)}: {number(value, unit)}, have I got that right?"
+    expected = limits or quantity.typical
+    return text if expected is None else f"{text} I would expect {limits_text(quantity, expected)}."
+
+
+def unusual_for(quantity: Quantity, value: float, unit: str) -> str:
+    """Return the question what an unusual number tells, where something else may have been read out."""
+    return f"{number(value, unit)} would be a lot for {lower(quantity.title)}. Which of these is it?"
 
 
 def left_out() -> Tell:

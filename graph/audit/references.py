@@ -65,6 +65,7 @@ def reference_remarks(knowledge: Knowledge) -> Iterator[Remark]:
     """Yield a remark for every name that leads nowhere, in file order of kinds and elements."""
     names = Names(knowledge)
     yield from _head(knowledge)
+    yield from _mistaken(names)
     yield from _ageing(knowledge)
     yield from _repeats(names)
     yield from _components(knowledge)
@@ -119,6 +120,14 @@ def _head(knowledge: Knowledge) -> Iterator[Remark]:
             yield from _known(trail, switch_name, "switch", pack.switches)
             if switch_name in pack.switches:
                 yield from _known(trail, value, "value of this switch", pack.switches[switch_name].values)
+
+
+def _mistaken(names: Names) -> Iterator[Remark]:
+    """Yield remarks about what is read out in place of a quantity: it must be a quantity too."""
+    for name, quantity in names.knowledge.pack.quantities.items():
+        if quantity.mistaken_for is not None:
+            trail = ("quantities", name, "mistaken_for")
+            yield from _quantity(names, trail, quantity.mistaken_for, quantity.each)
 
 
 def _ageing(knowledge: Knowledge) -> Iterator[Remark]:

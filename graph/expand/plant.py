@@ -27,11 +27,18 @@ def quantities_of(frame: Frame) -> tuple[Quantity, ...]:
             say=quantity.say,
             typical=quantity.typical,
             ask_unit=quantity.ask_unit,
+            mistaken_for=_instance(frame, quantity.mistaken_for, spot),
             barrel=spot.barrel,
         )
         for base, quantity in frame.knowledge.pack.quantities.items()
         for spot in frame.layout.spots(quantity.each)
     )
+
+
+def _instance(frame: Frame, name: str | None, spot: Spot) -> str:
+    """Return the quantity of that name at a spot, where it is repeated there; empty for none."""
+    repeated = name is not None and frame.knowledge.pack.quantities[name].each is not None
+    return f"{name}@{spot.suffix}" if repeated else name or ""
 
 
 def components_of(frame: Frame) -> tuple[Component, ...]:

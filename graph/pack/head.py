@@ -73,6 +73,7 @@ class Quantity(Model):
     say: Refs = ()  # how people name it
     typical: tuple[float, float] | None = None  # a plausible range, to catch wrong units
     ask_unit: bool = False  # whether a number without a unit must be questioned
+    mistaken_for: Id | None = None  # the quantity that people read out in its place
 
 
 class Switch(Model):

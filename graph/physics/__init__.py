@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from graph.physics import (
+    brix_off_card,
     brix_ratio,
     carbonation,
     catch_brix,
@@ -39,6 +40,7 @@ if TYPE_CHECKING:
 __all__ = ["WORKOUTS", "Quantity", "Result", "WorkOut"]
 
 _MODULES = (
+    brix_off_card,
     brix_ratio,
     carbonation,
     catch_brix,

@@ -1,8 +1,12 @@
 """Numbers given by mistake: corrected without a name, or typed for an answer out of habit."""
 
+from dataclasses import replace
+
 from casts import Told, parlour_case, shipped_case
+from repairing import at_display, proving
 
 from assistant.engine.events import Measured
+from assistant.engine.state import Question, Stage
 from assistant.facts import Fact
 
 CORRECT = Fact("correct", value="number", words="no sorry")
@@ -75,3 +79,66 @@ def test_a_digit_with_its_unit_or_near_what_is_usual_is_a_reading():
 
     assert readings(told.event(Measured(1.0, "psi", "", "1 psi"))) == {"gas_supply": 1.0}
     assert readings(told.event(Measured(60.0, "", "", "60"))) == {"gas_supply": 60.0}
+
+
+def test_a_number_far_off_in_a_proof_is_asked_back_before_the_repair_fails():
+    before = new_bag_fitted()
+    told = before.read(1.0)
+
+    assert (told.state.stage, readings(told)) == (Stage.PROVING, {})
+    assert told.ask.text.startswith(
+        "Syrup pressure 2: 1 psi, have I got that right? I would expect 55 to 72 psi"
+    )
+    assert told.chose("no").ask == before.ask
+    assert told.chose("yes").state.stage is Stage.NARROWING
+    assert before.read(1.0, "psi").state.stage is Stage.NARROWING
+
+
+def test_a_number_far_off_in_a_proof_by_a_check_is_asked_back_too():
+    digit, number = proving().read(1.0), proving().read(11.0)
+
+    assert digit.ask.text == "Do you mean 1 psi, or the first answer?"
+    assert number.ask.text.startswith("Gas supply pressure: 11 psi, have I got that right?")
+    assert number.chose("no").ask == proving().ask
+
+
+def test_a_number_far_off_in_a_step_is_asked_back_before_the_work_stops():
+    told = at_display().read(2.0)
+
+    assert told.ask.about == "confirm"
+    assert told.chose("no").ask == at_display().ask
+    assert "out" not in told.topics()
+
+
+def test_a_number_in_a_proof_is_judged_in_the_unit_that_the_instrument_shows():
+    before = proving()
+    in_bar = replace(before, state=replace(before.state, units=(("gas_supply", "bar"),)))
+
+    assert readings(in_bar.read(4.6))["gas_supply"] == 4.6
+
+
+def new_bag_fitted():
+    """Return a conversation where the syrup pressure after a new bag is open."""
+    begun = Told(shipped_case()).began("technician")
+    state = replace(begun.state, stage=Stage.PROVING, remedy="syrup.change_bag@2", open=None)
+    return Told(begun.case, replace(state, open=Question("proof", "syrup.change_bag@2#1"))).word("causes")
+
+
+def brix_asked():
+    """Return a conversation where the Brix against the flavour card is open."""
+    begun = Told(shipped_case()).began("technician")
+    check = "blending.brix_against_target@1"
+    state = replace(begun.state, stage=Stage.NARROWING, guarding=check, open=Question("check", check))
+    return Told(begun.case, state).word("causes")
+
+
+def test_what_the_refractometer_shows_is_not_taken_for_the_distance_from_the_card():
+    told = brix_asked().read(27.0)
+
+    assert told.ask.text.startswith("27 Brix would be a lot for brix above the flavour card 1.")
+    assert [option.id for option in told.ask.options] == ["brix_offset@1", "drink_brix", "no"]
+    shown = told.chose("drink_brix")
+    assert (readings(shown), shown.state.answers) == ({"drink_brix": 27.0}, brix_asked().state.answers)
+    assert shown.ask == brix_asked().ask
+    assert readings(told.chose("brix_offset@1")) == {"brix_offset@1": 27.0}
+    assert readings(brix_asked().read(2.0)) == {"brix_offset@1": 2.0}

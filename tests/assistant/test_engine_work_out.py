@@ -22,6 +22,7 @@ ASKED_FOR_NUMBERS = {
     "gas_regulated.creep_rate": ("regulator_creep", "60 psi, 61 psi", "holds"),
     "sensors.signal_voltage@gas_supply": ("signal_error", "2.9 volts, gauge 70", "signal_wrong"),
     "refrigeration.barrel_temperature@1": ("probe_error", "33600 ohms, thermometer 5", "off"),
+    "blending.brix_against_target@2": ("brix_off_card", "sample 14.2, card 13", "rich"),
     "blending.catch_test@2": ("catch_brix", "water 0.6, syrup 0.08, brix 62", "syrup_low"),
     "site_water.booster_stall": ("stall_shortfall", "drive 60, inlet 20, outlet 45", "stalls_low"),
 }

@@ -46,6 +46,7 @@ CHANGES = (
     ("pack.yaml", "safety: [safety.room]", "van: [senzor]\nsafety: [safety.room]", "unknown_name", "is no part of any remedy"),
     ("pack.yaml", '"gas_supply.cylinder.empty": 1.5', '"gas_supply.cylinder.full": 1.5', "unknown_name", "is no fault"),
     ("pack.yaml", "unit: psi\n    sigma: 1\n", "unit: pounce\n    sigma: 1\n", "unit_unknown", "is no unit"),
+    ("pack.yaml", "unit: psi\n    sigma: 1\n", "unit: psi\n    sigma: 1\n    mistaken_for: dial\n", "unknown_name", "is no quantity"),
     ("profiles.yaml", "switches: {season: off}", "switches: {season: summer}", "unknown_name", "is no value of this switch"),
     ("safety.yaml", "danger: caution.gas_room", "danger: caution.gas", "unknown_name", "is no caution"),
     ("gas_supply.yaml", "component: gas_supply.cylinder\n    days", "component: gas_supply.cylindr\n    days", "unknown_name", "is no component"),
