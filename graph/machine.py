@@ -148,6 +148,7 @@ class Check:
     source: str
     chapter: str
     undo: str = ""  # what has to be put back once it is answered
+    history: bool = False  # a symptom that tells how it began, not how it is now
 
     def outcome_index(self, name: str) -> int:
         """Return the position of the outcome called `name` by id or by ref; -1 if there is none."""

@@ -148,6 +148,8 @@ class Person:
         fixed = bool(self.scenario.faults) and not self.there(state)
         if ask.id == "gone":
             return "yes, good again" if fixed else "no, still the same"
+        if state.relieved:  # what the repair does not explain is looked at once more
+            return self._observed(ask, state, self.seen(ask.id, state))
         item = self.case.remedy(state.remedy).verify[state.at]
         if item.check:
             check = self.case.check(item.check)

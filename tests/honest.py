@@ -62,6 +62,8 @@ class Honest:
         fixed = not self.left(state)
         if ask.id == "gone":
             return Chose("yes" if fixed else "no")
+        if state.relieved:  # what the repair does not explain is looked at once more
+            return Chose(self.outcome(self.case.check(ask.id), state))
         item = self.case.remedy(state.remedy).verify[state.at]
         if item.check:
             return Chose(item.outcomes[0] if fixed else self.outcome(self.case.check(item.check), state))

@@ -9,7 +9,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import closing, complaint, evidence, guard, leading, learning, procedure, roles
+from assistant.engine import (
+    closing,
+    complaint,
+    evidence,
+    guard,
+    leading,
+    learning,
+    left_over,
+    procedure,
+    roles,
+)
 from assistant.engine.effects import Ask, Option
 from assistant.engine.state import Stage
 from graph.physics import WORKOUTS
@@ -259,7 +269,7 @@ def _early(case: Case, state: State, question: Question) -> Ask:
 
 def _proof(case: Case, state: State, question: Question) -> Ask:
     remedy = case.remedy(state.remedy)
-    why = wording.proof_why(remedy)
+    why = wording.LOOK_AGAIN_WHY if state.relieved else wording.proof_why(remedy)
     if case.has_check(question.id):
         return _of_check(case, state, question, about="verification", why=why)
     found = verification(case, state)
@@ -274,6 +284,12 @@ def _gone(case: Case, state: State, question: Question) -> Ask:
     del question
     text = wording.read_out(state.role, wording.ask_gone(complaint.standing(case, state)))
     return Ask("verification", "gone", "", text, wording.GONE)
+
+
+def _left(case: Case, state: State, question: Question) -> Ask:
+    del question
+    text = wording.read_out(state.role, wording.ask_left(left_over.described(case, state)))
+    return Ask("confirm", "left", "", text, wording.GO_ON_OR_CLOSE)
 
 
 def _cause(case: Case, state: State, question: Question) -> Ask:
@@ -312,6 +328,7 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "early": _early,
     "proof": _proof,
     "gone": _gone,
+    "left": _left,
     "cause": _cause,
     "parts": _parts,
     "note": _note,

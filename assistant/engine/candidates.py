@@ -72,7 +72,7 @@ def still_needed(case: Case, state: State, remedy: Remedy) -> tuple[str, ...]:
     that stands at many places is done at one of them, where it tells most.
     """
     known = tuple(name for name in remedy.proof if case.has_check(name))
-    if any(_speaks_for(case, state, name, remedy) for name in known):
+    if any(speaks_for(case, state, name, remedy) for name in known):
         return ()
     done = {case.check(name).base for name in known if name in state.settled or last_outcome(state, name)}
     left = [name for name in known if askable(case, state, case.check(name))]
@@ -90,7 +90,7 @@ def _most_telling(case: Case, state: State, names: list[str]) -> str:
     return ranked[0].check if ranked else names[0]
 
 
-def _speaks_for(case: Case, state: State, name: str, remedy: Remedy) -> bool:
+def speaks_for(case: Case, state: State, name: str, remedy: Remedy) -> bool:
     """Return whether an unusual answer to a check names a fault that the remedy deals with."""
     check, outcome = case.check(name), last_outcome(state, name)
     given = check.outcome_index(outcome)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import evidence, putting_back, roles
+from assistant.engine import evidence, left_over, putting_back, roles
 from assistant.engine.effects import Closed, Decide, Option
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.service import done_by, standings
@@ -93,7 +93,14 @@ def closed(case: Case, state: State) -> Turn:
     cause = case.fault(state.cause) if state.cause else None
     remedy = case.remedy(state.remedy) if state.remedy else None
     text = " ".join(
-        filter(None, (wording.closing(state.outcome, cause, remedy, state.role), _next_service(case, state)))
+        filter(
+            None,
+            (
+                wording.closing(state.outcome, cause, remedy, state.role),
+                wording.left_open(left_over.described(case, state)) if state.outcome in DONE else "",
+                _next_service(case, state),
+            ),
+        )
     )
     end = Closed(state.outcome, state.cause, cause.ref if cause is not None else "", text, state.used)
     return replace(state, stage=Stage.CLOSED, open=None, paused=state.stage), (end,)

@@ -81,6 +81,8 @@ def _taken_over(state: State, role: str, person: str) -> State:
         sworn=(),
         fresh=(),
         remedy="",
+        relieved=False,
+        left=(),
         at=0,
         misses=0,
         outcome="",

@@ -15,6 +15,7 @@ from assistant.engine import (
     guard,
     leading,
     learning,
+    left_over,
     procedure,
     putting_back,
 )
@@ -33,13 +34,29 @@ def ask_next(case: Case, state: State) -> Turn:
     """Judge what has been seen, or ask for it; when all is in order, ask about the complaint."""
     items = case.remedy(state.remedy).verify
     if state.at >= len(items):
-        state, back = putting_back.put_back(case, state)
-        return replace(state, open=Question("gone", "gone")), back
+        return _after_proof(case, state)
     item = items[state.at]
     judged = _judged(case, state, item)
     if judged is None:
         return _ask(case, state, item)
     return (_next(state), ()) if judged else _failed(case, state, wording.not_in_order())
+
+
+def _after_proof(case: Case, state: State) -> Turn:
+    """Ask about the complaint; once it is gone, about whatever the repair does not explain."""
+    if not state.relieved:
+        state, back = putting_back.put_back(case, state)
+        return replace(state, open=Question("gone", "gone")), back
+    if state.guarding:
+        return guard.ask_next(case, state)
+    name = left_over.to_look_at(case, state)
+    if name:
+        state, shown = guard.ask_next(case, guard.start(state, name))
+        return state, (wording.look_once_more(case.check(name)), *shown)
+    left = left_over.left_over(case, state)
+    if left:
+        return replace(state, open=Question("left", "left"), left=left), ()
+    return _closing(case, state, "cured"), ()
 
 
 def _ask(case: Case, state: State, item: Verification) -> Turn:
@@ -68,7 +85,9 @@ def _next(state: State) -> State:
 
 
 def take(case: Case, state: State, choice: str) -> Turn:
-    """Take the reply to a verification."""
+    """Take the reply to a verification, or to what is looked at once more."""
+    if state.relieved and state.open is not None:
+        return _looked_at(case, state, state.open.id, choice)
     item = asking.verification(case, state)
     outcome = checking.outcome(case.check(item.check), choice) if item.check else ""
     if outcome:
@@ -80,13 +99,33 @@ def take(case: Case, state: State, choice: str) -> Turn:
     return (_next(state), ()) if choice == "yes" else _failed(case, state, wording.not_in_order())
 
 
+def _looked_at(case: Case, state: State, name: str, choice: str) -> Turn:
+    """Take how something is now that the repair does not explain; not knowing leaves it as it was."""
+    outcome = checking.outcome(case.check(name), choice)
+    if outcome:
+        return learning.learn(case, answered(state), name, outcome)
+    if choice not in {"unsure", "cannot", "skip"}:
+        return state, (wording.which_of_these(),)
+    return replace(answered(state), proved=once(state.proved, name), guarding=""), (
+        wording.never_mind(choice),
+    )
+
+
 def take_gone(case: Case, state: State, choice: str) -> Turn:
     """Take whether the complaint is gone, which says whether this was the cause."""
     if choice == "no":
         return _failed(case, state, wording.did_not_help())
     if choice != "yes":
         return _looked_at_later(case, answered(state))
-    return _closing(case, evidence.worked(case, answered(state), state.remedy, helped=True), "cured"), ()
+    state = evidence.worked(case, answered(state), state.remedy, helped=True)
+    return replace(state, relieved=True), ()
+
+
+def take_left(case: Case, state: State, choice: str) -> Turn:
+    """Go on looking for what is left; anything but a yes closes with it named."""
+    if choice == "yes":
+        return _narrowing(case, replace(answered(state), left=())), (wording.go_on_with_rest(),)
+    return _closing(case, answered(state), "cured"), ()
 
 
 def _looked_at_later(case: Case, state: State) -> Turn:
@@ -94,7 +133,8 @@ def _looked_at_later(case: Case, state: State) -> Turn:
     waits = (item.step.wait for item in procedure.of_remedy(case, case.remedy(state.remedy)) if item.step)
     wait = max(CALL_BACK, *waits)
     fault, _ = leading.leading_fault(case, case.believe(evidence.findings(state)), state.remedy)
-    state, end = closing.closed(case, replace(state, outcome="cured_for_now", cause=fault))
+    left = left_over.left_over(case, state)
+    state, end = closing.closed(case, replace(state, outcome="cured_for_now", cause=fault, left=left))
     return state, (wording.too_early(wait, clock_after(state.now, wait, state.zone)), *end)
 
 
@@ -105,17 +145,21 @@ def _closing(case: Case, state: State, outcome: str) -> State:
 
 def _failed(case: Case, state: State, said: Tell) -> Turn:
     """Go on narrowing with what was learnt, and say it: this remedy is done, and it did not help."""
-    remedy = state.remedy
-    state = evidence.worked(case, answered(state), remedy, helped=False)
-    state = evidence.reopened(case, state, remedy)
-    state = replace(
+    state = evidence.worked(case, answered(state), state.remedy, helped=False)
+    return _narrowing(case, state), (said,)
+
+
+def _narrowing(case: Case, state: State) -> State:
+    """Return the state with the repair behind it, and the search going on."""
+    state = evidence.reopened(case, state, state.remedy)
+    return replace(
         state,
         stage=Stage.NARROWING,
-        cured=once(state.cured, remedy),
+        cured=once(state.cured, state.remedy),
+        relieved=False,
         remedy="",
         at=0,
         fresh=(),
         guarding="",
         passed=(),
     )
-    return state, (said,)

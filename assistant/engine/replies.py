@@ -58,6 +58,7 @@ REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "early": timing.take,
     "proof": proving.take,
     "gone": proving.take_gone,
+    "left": proving.take_left,
     "cause": closing.take_cause,
     "parts": closing.take_parts,
     "note": closing.take_note,

@@ -35,8 +35,8 @@ class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
     kind: role, site, complaint, check, fact, trained, become, safe, safe_by, secured, remedy, guard, step,
-    instead, stuck, early, proof, gone, cause, parts, note. For `fact`, the reply takes `facts[i]` if it is
-    `options[i]`; "yes" is the first, "no" none.
+    instead, stuck, early, proof, gone, left, cause, parts, note. For `fact`, the reply takes `facts[i]` if it
+    is `options[i]`; "yes" is the first, "no" none.
     """
 
     kind: str
@@ -135,6 +135,8 @@ class State:
     unbegun: tuple[str, ...] = ()  # those of them that were not begun, though nothing speaks against them
     refused: tuple[str, ...] = ()  # gates and cautions not passed here: what lies behind is not begun
     cured: tuple[str, ...] = ()  # remedies done that did not end the complaint
+    relieved: bool = False  # the complaint is said to be gone; what else is on record is looked at
+    left: tuple[str, ...] = ()  # checks whose answers stay out of order though the complaint is gone
 
     # the end
     outcome: str = ""

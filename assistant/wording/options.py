@@ -23,6 +23,7 @@ TRIED = (
     Option("no", "That does not help either"),
     Option("unsure", "Not sure"),
 )
+GO_ON_OR_CLOSE = (Option("yes", "Yes, go on"), Option("no", "No, close with that noted"))
 UNDERSTOOD = (Option("yes", "Understood"), Option("no", "Not clear, or can't be kept to"))
 SAFE_NOW = (Option("yes", "It is safe now"), Option("no", "Not yet"))
 GONE = (

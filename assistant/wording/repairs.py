@@ -9,8 +9,10 @@ from assistant.engine.effects import Option
 from assistant.wording.pieces import limits_text, lower, minutes, read_out, spelled, stop, tell
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from assistant.engine.effects import Tell
-    from graph.machine import Limits, Quantity, Remedy, Step, Verification
+    from graph.machine import Check, Limits, Quantity, Remedy, Step, Verification
 
 
 def begin(remedy: Remedy, role: str) -> Tell:
@@ -168,6 +170,28 @@ def not_proved() -> Tell:
 def ask_gone(complaint: str) -> str:
     """Return the last question of a proof: the complaint itself, in plain words."""
     return f'You said: "{complaint}". Is it good again now?' if complaint else "Is all good again now?"
+
+
+LOOK_AGAIN_WHY = "so nothing is left that was wrong as well"
+
+
+def look_once_more(check: Check) -> Tell:
+    text = f"This was not right either, and the repair does not explain it: {lower(check.title)}. Once more."
+    return tell("proving", text, check.id, check.ref)
+
+
+def ask_left(left: Sequence[str]) -> str:
+    """Return the question whether to go on with what is left once the complaint is gone."""
+    return f"The complaint is gone, but this is left: {'; '.join(left)}. Shall we look for that too?"
+
+
+def left_open(left: Sequence[str]) -> str:
+    """Return what stays open at the end; empty for nothing."""
+    return f"Still open: {'; '.join(left)}." if left else ""
+
+
+def go_on_with_rest() -> Tell:
+    return tell("proving", "So one thing is put right, and there is another. I go on.")
 
 
 def too_early(wait: float, at: str) -> Tell:

@@ -158,4 +158,5 @@ def _symptom(frame: Frame, base: str, symptom: written.Symptom, spot: Spot) -> C
         say=symptom.say,
         source=symptom.source,
         chapter=frame.knowledge.chapter_of[base],
+        history=symptom.history,
     )

@@ -33,6 +33,7 @@ class Symptom(Likely):
     roles: tuple[Role, ...] = ("operator", "helpdesk", "technician")
     danger: Id | None = None  # caution that stops everything else
     affects: Affects | None = None  # how many barrels do not give a proper drink, where it says so
+    history: bool = False  # it tells how the trouble began: nothing to look at again after a repair
     unless: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that make asking it pointless
     source: Id = "estimate"
 

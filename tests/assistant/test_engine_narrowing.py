@@ -73,7 +73,9 @@ def test_a_reading_near_an_edge_counts_for_both_sides():
 
 def test_a_number_that_is_not_plausible_is_asked_back_and_counts_after_a_yes():
     told = narrowing().read(400, "psi", "gas_supply")
-    assert told.ask.text == "Gas supply pressure: 400 psi, have I got that right? I would expect 0 to 100 psi."
+    assert (
+        told.ask.text == "Gas supply pressure: 400 psi, have I got that right? I would expect 0 to 100 psi."
+    )
     assert "gas.pressure" not in evidence(told)
 
     assert "gas.pressure" not in evidence(told.chose("no"))

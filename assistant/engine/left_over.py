@@ -1,0 +1,70 @@
+"""What a repair does not explain: readings out of their windows and symptoms, still on record.
+
+The rule: nothing is closed as put right over something that was seen and never looked at again. It is asked
+once more; what stays is looked for, or named in the last words.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant import wording
+from assistant.engine.candidates import askable, speaks_for
+
+if TYPE_CHECKING:
+    from assistant.engine.state import Answer, State
+    from graph import Case
+    from graph.machine import Check
+
+
+def left_over(case: Case, state: State) -> tuple[str, ...]:
+    """Return the checks whose last answer is out of order and not explained by the repair at hand.
+
+    What was seen after the repair stands, whatever would have explained it before.
+    """
+    last = {answer.finding.check: answer for answer in state.answers}
+    return tuple(
+        name
+        for name, answer in last.items()
+        if case.has_check(name)
+        and _out(case.check(name), answer)
+        and (_since(state, answer) or not _explained(case, state, name))
+    )
+
+
+def to_look_at(case: Case, state: State) -> str:
+    """Return the next of them that was not looked at since the repair, and can be; empty for none.
+
+    Nothing is opened or isolated again for it.
+    """
+    return next(
+        (
+            name
+            for name in left_over(case, state)
+            if name not in state.proved
+            and not case.check(name).gates
+            and askable(case, state, case.check(name))
+        ),
+        "",
+    )
+
+
+def described(case: Case, state: State) -> tuple[str, ...]:
+    """Return in words what is left, as it was answered last."""
+    last = {answer.finding.check: answer for answer in state.answers if answer.finding.check in state.left}
+    return tuple(wording.said(case.check(n), a.outcome, a.value, a.unit) for n, a in last.items())
+
+
+def _out(check: Check, answer: Answer) -> bool:
+    """Return whether an answer is a symptom, or a number that is not as usual; how it began is neither."""
+    if check.kind == "symptom":
+        return answer.outcome == "present" and not check.history
+    return answer.value is not None and check.outcome_index(answer.outcome) not in {check.usual, -1}
+
+
+def _since(state: State, answer: Answer) -> bool:
+    return state.remedy in answer.finding.cured
+
+
+def _explained(case: Case, state: State, name: str) -> bool:
+    return speaks_for(case, state, name, case.remedy(state.remedy))
