@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from assistant import shell_wording as words
 from assistant.carry import carry_on
 from assistant.conversation import Setup
-from assistant.engine.effects import TAKEN_UP
+from assistant.engine.effects import TAKEN_UP, Tell
 from assistant.engine.events import Asked, Began
 from assistant.errors import RecordUnreadable, WrongUse
 from assistant.ledger import Ledger
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from assistant.conversation import Conversation
+    from assistant.engine.effects import Effect
     from assistant.record import Header, Record
     from assistant.world import World
 
@@ -111,9 +112,16 @@ def go_on(world: World, conversation: Conversation[object], record: Record) -> S
 
 
 def _asking(session: Session[object]) -> Session[object]:
-    """Return a session that shows its open question, whatever was shown last."""
+    """Return a session that shows its open question, whatever was shown last.
+
+    What was said of the last line typed before the break ("I did not understand that") is over.
+    """
     shown = session.shown if session.ask in session.shown else (*session.shown, session.ask)
-    return replace(session, shown=tuple(each for each in shown if each is not None))
+    return replace(session, shown=tuple(each for each in shown if each is not None and not _passing(each)))
+
+
+def _passing(shown: Effect) -> bool:
+    return isinstance(shown, Tell) and shown.topic in {"ignored", "refused"}
 
 
 def taken_up(started: Started, role: str) -> Started:

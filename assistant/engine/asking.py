@@ -292,6 +292,16 @@ def _left(case: Case, state: State, question: Question) -> Ask:
     return Ask("confirm", "left", "", text, wording.GO_ON_OR_CLOSE)
 
 
+def _change(case: Case, state: State, question: Question) -> Ask:
+    del case, state
+    return Ask("confirm", "change", "", wording.ASK_CHANGE, question.options)
+
+
+def _moved(case: Case, state: State, question: Question) -> Ask:
+    del case, state
+    return Ask("confirm", "moved", "", question.text, question.options)
+
+
 def _cause(case: Case, state: State, question: Question) -> Ask:
     del case, state
     return Ask("closing", "cause", "", wording.ASK_CAUSE, question.options)
@@ -329,6 +339,8 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "proof": _proof,
     "gone": _gone,
     "left": _left,
+    "change": _change,
+    "moved": _moved,
     "cause": _cause,
     "parts": _parts,
     "note": _note,

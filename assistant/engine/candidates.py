@@ -50,6 +50,12 @@ def askable(case: Case, state: State, check: Check) -> bool:
     return reached and not check_barred(case, state, check) and not _refused(case, state, check)
 
 
+def may_ask_again(case: Case, state: State, check: Check) -> bool:
+    """Return whether a check may be asked once more; a symptom that is never asked may be, once told."""
+    heard_only = check.kind == "symptom" and not check.roles
+    return askable(case, state, check) or (heard_only and not check_barred(case, state, check))
+
+
 @lru_cache(maxsize=32)
 def _doable(case: Case, role: str) -> tuple[Check, ...]:
     """Return the checks that a role may do on this machine; remembered, since it is asked at every step."""

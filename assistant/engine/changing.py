@@ -6,8 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import danger, naming
-from assistant.engine.state import Stage, State, Turn, once
+from assistant.engine import danger, evidence, naming
+from assistant.engine.candidates import may_ask_again
+from assistant.engine.effects import Option
+from assistant.engine.state import Question, Stage, State, Turn, once
 
 if TYPE_CHECKING:
     from graph import Case
@@ -45,21 +47,36 @@ def _gates_again(case: Case, working: State) -> State:
 
 def change(case: Case, state: State, argument: str = "") -> Turn:
     """Ask an earlier check again: the one named, else the last one answered."""
-    given = tuple(
-        case.check(answer.finding.check)
-        for answer in reversed(state.answers)
-        if case.has_check(answer.finding.check)
-    )
+    names = dict.fromkeys(answer.finding.check for answer in reversed(state.answers))
+    given = tuple(case.check(name) for name in names if case.has_check(name))
+    if not given:
+        return state, (wording.nothing_to_change(),)
     found = naming.named(given, argument) if argument.strip() else given[:1]
-    if len(found) != 1:
-        return state, (wording.change_which(given[:MOST_LISTED]),)
-    return _again(case, state, found[0])
+    if len(found) == 1:
+        return _again(case, state, found[0])
+    last = evidence.last_outcomes(state)
+    options = (
+        Option(check.id, wording.sentence(wording.said_of(check, last[check.id])))
+        for check in (found or given)[:MOST_LISTED]
+    )
+    return replace(state, open=Question("change", "change", (*options, wording.NONE_OF_THESE))), ()
+
+
+def take(case: Case, state: State, choice: str) -> Turn:
+    """Ask the answer that was picked again; what was open before is asked anew."""
+    picked = state.open is not None and choice in {option.id for option in state.open.options}
+    state = replace(state, open=None)
+    if not picked or not case.has_check(choice):
+        return state, (wording.nothing_changed(),)
+    return _again(case, state, case.check(choice))
 
 
 def _again(case: Case, state: State, check: Check) -> Turn:
     if state.stage is Stage.SAFETY and check.id in case.machine.safety:
         screened = tuple(name for name in state.screened if name != check.id)
         return replace(state, open=None, screened=screened, guarding=""), (wording.asking_again(check),)
+    if not may_ask_again(case, state, check):
+        return state, (wording.not_yours_to_change(check),)
     state = replace(state, due=once((check.id,), *state.due))
     if state.stage in {Stage.DOING, Stage.PROVING}:
         return state, (wording.asked_afterwards(check),)

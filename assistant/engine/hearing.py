@@ -19,6 +19,7 @@ from assistant.engine import (
     danger,
     explaining,
     looking,
+    moving,
     replies,
     roles,
     slips,
@@ -215,14 +216,20 @@ def _which(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Tur
     if picked is not None:
         return picked
     told = any(other.certain for other in facts if other.kind in taking.EVIDENCE)  # shown back with those
+    moved = None if told else moving.question(case, state, barrels)
+    if moved is not None:
+        return replace(state, open=None, doubts=(moved, *state.doubts)), ()
     return replace(state, barrels=barrels), (wording.barrels_noted(barrels),) if barrels and not told else ()
 
 
 def _corrected(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
     """Ask again what was taken back, unless the line says what is right, which then stands already.
 
-    A line that takes back only its own words leaves what was said before.
+    A line that takes back only its own words leaves what was said before; one that names another barrel is
+    asked about that.
     """
+    if any(other.kind == "which" and moving.question(case, state, other.which) for other in facts):
+        return state, ()
     if fact.value == "line" or any(other.kind in taking.EVIDENCE for other in facts):
         return state, ()
     return changing.change(case, state, fact.id)

@@ -42,7 +42,12 @@ def named(pool: Iterable[Named], words: str) -> tuple[Named, ...]:
     wanted = words.casefold().split()
     elements = tuple(pool)
     exact = [element for element in elements if element.id.casefold() == words.strip().casefold()]
-    found = exact or _by_other_name(elements, words.strip(), words.strip().upper())
+    name, _, place = words.strip().partition("@")
+    found = exact or [
+        element
+        for element in _by_other_name(elements, name, name.upper())
+        if not place or element.id.endswith(f"@{place}")
+    ]
     if found or not wanted:
         return tuple(found)
     return tuple(e for e in elements if all(word in e.title.casefold() for word in wanted))

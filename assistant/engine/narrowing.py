@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import deciding, evidence, guard, putting_back
-from assistant.engine.candidates import askable, candidates, out_of_question
+from assistant.engine.candidates import askable, candidates, may_ask_again, out_of_question
 from assistant.engine.state import State, Turn, once
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ def ask_next(case: Case, state: State) -> Turn:
     if state.guarding:
         return guard.ask_next(case, state)
     state, shown = _conflict(case, state)
-    due = next((name for name in state.due if askable(case, state, case.check(name))), "")
+    due = next((name for name in state.due if may_ask_again(case, state, case.check(name))), "")
     if due:
         state, more = guard.ask_next(case, guard.start(state, due))
         return state, (*shown, *more)

@@ -35,8 +35,8 @@ class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
     kind: role, site, complaint, check, fact, trained, become, safe, safe_by, secured, remedy, guard, step,
-    instead, stuck, early, proof, gone, left, cause, parts, note. For `fact`, the reply takes `facts[i]` if it
-    is `options[i]`; "yes" is the first, "no" none.
+    instead, stuck, early, proof, gone, left, change, moved, cause, parts, note. For `fact`, the reply takes
+    `facts[i]` if it is `options[i]`; "yes" is the first, "no" none.
     """
 
     kind: str

@@ -50,6 +50,8 @@ _WHY = MappingProxyType(
         "instead": "It is another way to the same end; the step comes again after it.",
         "proof": "Only a reading or a look proves that the repair worked.",
         "gone": "Whether it helped is itself an answer.",
+        "change": "Nobody is held to a slip.",
+        "moved": "It should stand at the right barrel only.",
         "left": "Whoever comes next should not find it by chance.",
         "cause": "It makes the next diagnosis better.",
         "note": "It goes into the record.",

@@ -132,6 +132,19 @@ def barrels_noted(barrels: Sequence[int]) -> Tell:
     return tell("taken", f"Barrel{'s' if len(barrels) > 1 else ''} {names}, noted.")
 
 
+def which_barrel(told: Sequence[str]) -> str:
+    """Return the question of which barrel it is, where another one has been told of."""
+    return f"I have: {'; '.join(lower(title) for title in told)}. Which barrel is it?"
+
+
+def instead_of(here: int, there: int) -> str:
+    return f"Barrel {here}, not barrel {there}"
+
+
+def both_barrels(here: int, there: int) -> str:
+    return f"Both: barrel {min(here, there)} and barrel {max(here, there)}"
+
+
 def asks_how_long(text: str) -> bool:
     """Return whether a line asks how long something takes."""
     return bool(_HOW_LONG.search(text.casefold()))

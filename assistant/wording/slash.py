@@ -74,11 +74,22 @@ def taken_back() -> Tell:
     return tell("taken", "The last answer is taken back.")
 
 
-def change_which(given: Sequence[Check]) -> Tell:
-    if not given:
-        return tell("ignored", "There is no answer yet to change.")
-    listed = "; ".join(f"{check.ref or check.id} {lower(check.title).rstrip('?')}" for check in given)
-    return tell("ignored", f"Which answer? There are: {listed}.")
+ASK_CHANGE = "Which answer shall I ask for again?"
+
+
+def nothing_to_change() -> Tell:
+    return tell("ignored", "There is no answer yet to change.")
+
+
+def nothing_changed() -> Tell:
+    return tell("taken", "Then all stays as it was answered.")
+
+
+def not_yours_to_change(check: Check) -> Tell:
+    text = (
+        f"I can't ask you that here: {lower(check.title).rstrip('?')}. Hand over to somebody who can do it."
+    )
+    return tell("refused", text, check.id, check.ref)
 
 
 def nothing_to_resume() -> Tell:

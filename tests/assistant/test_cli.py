@@ -117,6 +117,14 @@ def test_a_session_goes_on_where_it_was_left(folder):
     assert folder.call("replay", path.stem).code == 0
 
 
+def test_what_was_not_understood_before_the_break_is_not_said_again(folder):
+    path = folder.begun("70", "gobbledygook")
+    called = folder.call("resume", path.stem)
+
+    assert "Does the handle drip?" in called.out
+    assert "gobbledygook" not in called.out
+
+
 def test_without_a_name_the_newest_open_session_goes_on(folder):
     path = folder.begun("70")
     called = folder.call("resume", typed="no\n")

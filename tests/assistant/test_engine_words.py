@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from casts import Told, parlour_case
+from casts import Told, parlour_case, shipped_case
 
 from assistant import wording
 from assistant.engine import WORDS, Stage
@@ -129,7 +129,65 @@ def test_change_asks_an_earlier_check_again_by_ref_id_or_title():
     changed = again.chose("absent")
     assert {a.finding.check: a.outcome for a in changed.state.answers}["gas.flat"] == "absent"
     assert told.word("change").ask.id == "gas.pressure"
-    assert "Which answer?" in told.word("change", "bicycle").said_back()
+    asked = told.word("change", "bicycle")
+    assert asked.ask.text == "Which answer shall I ask for again?"
+    assert asked.chose("gas.pressure").ask.id == "gas.pressure"
+    assert asked.chose("no").ask == told.ask
+    assert not any("@" in option.label or option.label.startswith("P0") for option in asked.ask.options)
+
+
+def solid_told():
+    """Return a conversation in which a barrel was told to be solid, at its first question."""
+    told = Told(shipped_case()).began("technician")
+    while told.state.stage is not Stage.LISTENING:
+        told = told.chose(told.ask.options[0].id)
+    return told.said("number 3 is solid", Fact("symptom", "product.solid@3", "S03", which=(3,)))
+
+
+def outcomes(told):
+    return {answer.finding.check: answer.outcome for answer in told.state.answers}
+
+
+def test_a_symptom_that_is_only_ever_told_can_be_taken_back():
+    again = solid_told().word("change", "S03")
+
+    assert (again.ask.about, again.ask.id) == ("symptom", "product.solid@3")
+    assert outcomes(again.chose("no"))["product.solid@3"] == "absent"
+    assert solid_told().word("change", "S03@3").ask.id == "product.solid@3"
+
+
+def test_of_several_answers_of_one_name_it_is_asked_which_in_plain_words():
+    both = solid_told().said("and 2", Fact("symptom", "product.solid@2", "S03", which=(2,)))
+    asked = both.word("change", "S03")
+
+    assert [option.id for option in asked.ask.options] == ["product.solid@2", "product.solid@3", "no"]
+    assert asked.ask.options[0].label == "Too hard to pour, a solid lump, barrel 2 (cherry)"
+    assert asked.chose("product.solid@3").ask.id == "product.solid@3"
+
+
+def test_what_was_told_of_the_wrong_barrel_is_moved_to_the_right_one():
+    sorry, two = Fact("correct", words="sorry"), Fact("which", value="2", which=(2,))
+    asked = solid_told().said("sorry, it is number 2", sorry, two)
+
+    assert (
+        asked.ask.text
+        == "I have: too hard to pour, a solid lump, barrel 3 (blue raspberry). Which barrel is it?"
+    )
+    moved, both, neither = (asked.chose(choice) for choice in ("moved", "both", "no"))
+    assert outcomes(moved).get("product.solid@2") == "present"
+    assert "product.solid@3" not in outcomes(moved)
+    assert (moved.state.barrels, moved.state.due) == ((2,), ())
+    assert {name for name in outcomes(both) if name.startswith("product.solid")} == {
+        "product.solid@2",
+        "product.solid@3",
+    }
+    assert outcomes(neither) == outcomes(solid_told())
+
+
+def test_a_barrel_named_again_moves_nothing():
+    same = solid_told().said("number 3, yes", Fact("which", value="3", which=(3,)))
+
+    assert same.ask.about != "confirm"
 
 
 def test_a_safety_answer_may_be_changed_while_safety_is_asked():
