@@ -99,6 +99,7 @@ class Outcome:
     then: str
     confirm: str = ""  # whether what `then` orders is done
     affects: str = ""  # how many barrels do not give a proper drink by this answer: all, some, none
+    covers: tuple[tuple[str, tuple[str, ...]], ...] = ()  # answers that say the same, so count no more
 
 
 @dataclass(frozen=True, slots=True)

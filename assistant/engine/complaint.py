@@ -15,7 +15,9 @@ if TYPE_CHECKING:
 def taken_back(case: Case, state: State) -> tuple[str, ...]:
     """Return the symptoms, by title, that the complaint told and that are denied by now."""
     last = evidence.last_outcomes(state)
-    told = (name for name in state.story if case.has_check(name) and last.get(name) != "present")
+    covered = frozenset(state.settled) - last.keys()  # told, and said by another answer too
+    story = (name for name in state.story if case.has_check(name) and name not in covered)
+    told = (name for name in story if last.get(name) != "present")
     return tuple(wording.lower(case.check(name).title) for name in told)
 
 

@@ -1,6 +1,7 @@
 """What counts as evidence: answers and readings, each fact once.
 
-The rule: a check has one answer at a time. It is asked again only after a repair that may have changed
+The rule: a check has one answer at a time, and of two answers that say the same (`covers`) the one that
+says more counts. A check is asked again only after a repair that may have changed
 it, and then both answers stand, each with the repairs that had been done when it was given.
 """
 
@@ -62,9 +63,10 @@ def _kept(case: Case, state: State, new: Answer) -> State:
     """Return the state with this answer in place of whatever says the same thing."""
     check = case.check(new.finding.check)
     others = tuple(a for a in state.answers if not _same(case, a, new, check.reading))
+    counted = () if any(_covers(case, old, new) for old in others) else (new,)
     state = replace(
         state,
-        answers=(*others, new),
+        answers=(*(old for old in others if not counted or not _covers(case, new, old)), *counted),
         settled=once(state.settled, check.id),
         screened=once(state.screened, check.id),
         proved=once(state.proved, check.id),
@@ -83,6 +85,15 @@ def _same(case: Case, old: Answer, new: Answer, quantity: str) -> bool:
     if old.finding.check == new.finding.check:
         return True
     return bool(quantity) and case.check(old.finding.check).reading == quantity
+
+
+def _covers(case: Case, one: Answer, other: Answer) -> bool:
+    """Return whether one answer says already what another one says, by what its author wrote."""
+    if one.finding.cured != other.finding.cured or not case.has_check(one.finding.check):
+        return False
+    check = case.check(one.finding.check)
+    covered = dict(check.outcomes[check.outcome_index(one.outcome)].covers)
+    return other.outcome in covered.get(other.finding.check, ())
 
 
 def noted(state: State, quantity: str, value: float, unit: str) -> State:

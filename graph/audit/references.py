@@ -251,8 +251,9 @@ def _symptoms(names: Names) -> Iterator[Remark]:
         yield from _known((*here, "place"), symptom.place, "place", knowledge.pack.places)
         yield from _each_known((*here, "roles"), symptom.roles, "role of this pack", knowledge.pack.roles)
         yield from _source(knowledge, *here, symptom.source)
-        for ref, outcomes in symptom.unless.items():
-            yield from _answers(names, (*here, "unless", ref), ref, outcomes, symptom.each)
+        for field in ("unless", "covers"):
+            for ref, outcomes in getattr(symptom, field).items():
+                yield from _answers(names, (*here, field, ref), ref, outcomes, symptom.each)
         if symptom.danger is not None:
             yield from _known((*here, "danger"), symptom.danger, "caution", knowledge.cautions)
 
@@ -287,6 +288,8 @@ def _outcomes(names: Names, here: Trail, check: Check) -> Iterator[Remark]:
     for outcome, answer in check.outcomes.items():
         trail = (*here, "outcomes", outcome)
         yield from _likely(names, trail, answer, check.each)
+        for ref, outcomes in answer.covers.items():
+            yield from _answers(names, (*trail, "covers", ref), ref, outcomes, check.each)
         if answer.danger is not None:
             yield from _known((*trail, "danger"), answer.danger, "caution", names.knowledge.cautions)
     for ref, numbers in check.rows.items():

@@ -84,15 +84,17 @@ def _outcome(frame: Frame, name: str, outcome: written.Outcome, spot: Spot) -> O
         then=frame.words(outcome.then, spot),
         confirm=frame.words(outcome.confirm, spot),
         affects=outcome.affects or "",
+        covers=conditions(frame, outcome.covers, spot),
     )
 
 
-def _of_symptom(symptom: written.Symptom, name: str, label: str) -> Outcome:
-    """Return an answer to a symptom; only its presence says anything of danger or barrels."""
+def _of_symptom(frame: Frame, symptom: written.Symptom, spot: Spot, name: str, label: str) -> Outcome:
+    """Return an answer to a symptom; only its presence says anything of danger, barrels or other answers."""
     if name != "present":
         return Outcome(name, "", label, (), None, "", "")
     danger, affects = symptom.danger or "", symptom.affects or ""
-    return Outcome(name, "", label, (), None, danger, "", affects=affects)
+    covers = conditions(frame, symptom.covers, spot)
+    return Outcome(name, "", label, (), None, danger, "", affects=affects, covers=covers)
 
 
 def _rows(frame: Frame, check: written.Check, spot: Spot) -> tuple[Row, ...]:
@@ -153,7 +155,7 @@ def _symptom(frame: Frame, base: str, symptom: written.Symptom, spot: Spot) -> C
         otherwise=(rest, 1.0 - rest),
         slip=0.0,  # people may overlook a symptom, which its row says; they do not mistake it
         phase="narrowing",
-        outcomes=tuple(_of_symptom(symptom, name, label) for name, label in SYMPTOM_OUTCOMES),
+        outcomes=tuple(_of_symptom(frame, symptom, spot, name, label) for name, label in SYMPTOM_OUTCOMES),
         rows=tuple(Row(key, (p, 1.0 - p)) for key, p in share.items()),
         say=symptom.say,
         source=symptom.source,

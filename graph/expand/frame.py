@@ -82,7 +82,7 @@ def titled(frame: Frame, title: str, here: Spot) -> str:
 def conditions(
     frame: Frame, conditions: Mapping[str, tuple[str, ...]], spot: Spot
 ) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Return the instances that `needs` or `unless` name, each with its outcomes."""
+    """Return the instances that `needs`, `unless` or `covers` name, each with its outcomes."""
     return tuple((name, outcomes) for ref, outcomes in conditions.items() for name in frame.ids((ref,), spot))
 
 

@@ -33,6 +33,7 @@ class Symptom(Likely):
     roles: tuple[Role, ...] = ("operator", "helpdesk", "technician")
     danger: Id | None = None  # caution that stops everything else
     affects: Affects | None = None  # how many barrels do not give a proper drink, where it says so
+    covers: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that its presence repeats
     history: bool = False  # it tells how the trouble began: nothing to look at again after a repair
     unless: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that make asking it pointless
     source: Id = "estimate"
@@ -49,6 +50,7 @@ class Outcome(Likely):
     then: str = ""  # a remark shown when this is the answer
     confirm: str = ""  # a yes-or-no question whether what the remark orders is done; asked at once
     affects: Affects | None = None  # how many barrels do not give a proper drink, where it says so
+    covers: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that this one repeats
 
 
 class Ask(Model):

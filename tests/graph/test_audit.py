@@ -42,6 +42,7 @@ CHANGES = (
     ("sensors.yaml", "rate: {gas_supply: 2", "rate: {gas_suply: 2", "unknown_name", "is no sensor channel"),
     ("sensors.yaml", "unless: {gas_supply.reading: [in_window]}", "unless: {gas_supply.readin: [in_window]}", "unknown_name", "is no check"),
     ("sensors.yaml", "    place: machine_inside\n    unless", "    place: machine_inside\n    work_out: cylinder_presure\n    unless", "unknown_name", 'Did you mean "cylinder_pressure"?'),
+    ("gas_supply.yaml", "band: [65, 72]", "band: [65, 72], covers: {safety.room: [maybe]}", "unknown_name", 'is no outcome of "safety.room"'),
     ("pack.yaml", "safety: [safety.room]", "safety: [safety.rom]", "unknown_name", "is no check"),
     ("pack.yaml", "safety: [safety.room]", "van: [senzor]\nsafety: [safety.room]", "unknown_name", "is no part of any remedy"),
     ("pack.yaml", '"gas_supply.cylinder.empty": 1.5', '"gas_supply.cylinder.full": 1.5', "unknown_name", "is no fault"),
