@@ -33,7 +33,8 @@ def ask_next(case: Case, state: State) -> Turn:
     state, before = putting_back.put_back(case, state, check.gates)
     items = _items(case, state)
     state, at, shown = procedure.walk(case, state, items, state.guard_at)
-    shown = (*before, *shown)
+    named = (wording.next_check(check),) if shown and not state.guard_at else ()
+    shown = (*before, *named, *shown)
     state = replace(state, guard_at=at)
     if at < len(items):
         if not may_do(state.role, items[at].roles):  # the role changed on the way
@@ -72,7 +73,9 @@ def take(case: Case, state: State, choice: str) -> Turn:
         return replace(answered(state), guard_at=state.guard_at + 1, fresh=(), step=""), ()
     cannot = found.step.cannot if found.step is not None else ""
     refused = procedure.barrier(case, _items(case, state), state.guard_at)
-    state, check = replace(state, refused=once(state.refused, *refused)), case.check(state.guarding)
+    aside = once(state.aside, state.guarding) if state.stage is Stage.NARROWING else state.aside
+    state = replace(state, refused=once(state.refused, *refused), aside=aside)
+    check = case.check(state.guarding)
     state, back = putting_back.put_back(case, state)
     return _given_up(state), (wording.not_past_gate(check, cannot), *back)
 

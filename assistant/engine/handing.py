@@ -71,6 +71,7 @@ def _taken_over(state: State, role: str, person: str) -> State:
         lacking=(),
         declined=(),
         unbegun=(),
+        aside=(),
         refused=(),
         questioned=(),
         doubts=(),

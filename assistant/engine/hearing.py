@@ -76,7 +76,8 @@ def said(case: Case, state: State, event: Said) -> Turn:
         return worked
     state, facts = slips.put_right(state, event.facts)
     facts = tuple(_aimed(case, state, fact) for fact in facts)
-    if state.open is not None and state.open.kind in FREE:
+    only_asks = _only_asks(event, facts)
+    if state.open is not None and state.open.kind in FREE and not only_asks:
         kept = _kept_where_free(case, state, event.text)
         facts = tuple(fact for fact in facts if fact.kind in kept)
     facts = (*facts, *_first_word(case, state, event.text, facts))
@@ -90,7 +91,9 @@ def said(case: Case, state: State, event: Said) -> Turn:
         taken.append(after != state or bool(more))
         state, shown = after, (*shown, *more)
     replied, learnt, _ = taken
-    if question is not None and question.kind in replies.WORDS and state.open == question and not replied:
+    if only_asks:
+        more = ()
+    elif question is not None and question.kind in replies.WORDS and state.open == question and not replied:
         state, more = replies.WORDS[question.kind](case, state, event.text, understood=learnt)
     elif not any(taken) or _names_role(case, state, event):
         state, more = _as_words(case, state, event)
@@ -116,6 +119,12 @@ def _kept_where_free(case: Case, state: State, text: str) -> tuple[str, ...]:
     if state.open is None or state.open.kind != "safe_by":
         return ("danger", *REPLY_KINDS)
     return () if danger.vouched(case, state, text) else ("danger",)
+
+
+def _only_asks(event: Said, facts: tuple[Fact, ...]) -> bool:
+    """Return whether a line is a question back and nothing else ("why?"): then it names or tells nothing."""
+    whole = replies.plain(event.text).strip("? ")
+    return bool(facts) and all(f.kind == "ask" and replies.plain(f.words).strip("? ") == whole for f in facts)
 
 
 def _first_word(case: Case, state: State, text: str, facts: tuple[Fact, ...]) -> tuple[Fact, ...]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine.candidates import askable, speaks_for
+from assistant.engine.procedure import within
 
 if TYPE_CHECKING:
     from assistant.engine.state import Answer, State
@@ -27,7 +28,7 @@ def left_over(case: Case, state: State) -> tuple[str, ...]:
         name
         for name, answer in last.items()
         if case.has_check(name)
-        and _out(case.check(name), answer)
+        and _out(case, state, case.check(name), answer)
         and (_since(state, answer) or not _explained(case, state, name))
     )
 
@@ -55,11 +56,17 @@ def described(case: Case, state: State) -> tuple[str, ...]:
     return tuple(wording.said(case.check(n), a.outcome, a.value, a.unit) for n, a in last.items())
 
 
-def _out(check: Check, answer: Answer) -> bool:
-    """Return whether an answer is a symptom, or a number that is not as usual; how it began is neither."""
+def _out(case: Case, state: State, check: Check, answer: Answer) -> bool:
+    """Return whether an answer is a symptom, or a number out of its usual band; how it began is neither.
+
+    What the proof of the repair reads has been judged there.
+    """
     if check.kind == "symptom":
         return answer.outcome == "present" and not check.history
-    return answer.value is not None and check.outcome_index(answer.outcome) not in {check.usual, -1}
+    proved = {item.read for item in case.remedy(state.remedy).verify}
+    if answer.value is None or check.usual < 0 or check.reading in proved:
+        return False
+    return not within(case, check.reading, check.outcomes[check.usual].band, answer.value, answer.unit)
 
 
 def _since(state: State, answer: Answer) -> bool:

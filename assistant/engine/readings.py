@@ -38,14 +38,14 @@ def judged(case: Case, state: State, fact: Fact, *, confirmed: bool = False) -> 
     if value is None or not math.isfinite(value):
         return Judged(refusal=wording.no_number(fact.value))
     unit = fact.unit or dict(state.units).get(quantity.base, "")
-    if not unit and (quantity.ask_unit or not _typical(quantity, value, quantity.unit)):
+    if not unit and (quantity.ask_unit or not typical(quantity, value, quantity.unit)):
         return Judged(question=_which_unit(case, quantity, fact, value))
     unit = unit or quantity.unit
     try:
         convert(value, unit, quantity.unit)
     except GraphError as error:
         return Judged(refusal=wording.impossible_reading(quantity, str(error)))
-    if confirmed or _typical(quantity, value, unit):
+    if confirmed or typical(quantity, value, unit):
         return Judged(unit)
     return Judged(question=_really(case, quantity, replace(fact, unit=unit), value))
 
@@ -59,7 +59,12 @@ def value_of(fact: Fact) -> float | None:
         return None
 
 
-def _typical(quantity: Quantity, value: float, unit: str) -> bool:
+def family(quantity: Quantity) -> tuple[str, ...]:
+    """Return the units in which instruments may show a quantity, its own among them."""
+    return next((names for names in _FAMILIES if quantity.unit in names), (quantity.unit,))
+
+
+def typical(quantity: Quantity, value: float, unit: str) -> bool:
     """Return whether a number is what the quantity may well show; never for one that cannot be."""
     try:
         number = convert(value, unit, quantity.unit)
@@ -70,10 +75,10 @@ def _typical(quantity: Quantity, value: float, unit: str) -> bool:
 
 def _which_unit(case: Case, quantity: Quantity, fact: Fact, value: float) -> Question:
     """Return the question in which unit a number is, the units that make it plausible first."""
-    family = next((names for names in _FAMILIES if quantity.unit in names), (quantity.unit,))
-    if len(family) == 1:
+    units = family(quantity)
+    if len(units) == 1:
         return _really(case, quantity, replace(fact, unit=quantity.unit), value)
-    likely = tuple(unit for unit in family if _typical(quantity, value, unit)) or family
+    likely = tuple(unit for unit in units if typical(quantity, value, unit)) or units
     return Question(
         "fact",
         quantity.id,
@@ -89,7 +94,7 @@ def _which_unit(case: Case, quantity: Quantity, fact: Fact, value: float) -> Que
 def _really(case: Case, quantity: Quantity, fact: Fact, value: float) -> Question:
     """Return the question whether an unusual number is right, or is what people read out in its place."""
     other = case.quantity(quantity.mistaken_for) if quantity.mistaken_for else None
-    if other is not None and _typical(other, value, fact.unit):
+    if other is not None and typical(other, value, fact.unit):
         return _this_or_that(quantity, other, fact, value)
     return Question(
         "fact",

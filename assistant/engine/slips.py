@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import asking
+from assistant.engine import asking, readings
 from assistant.engine.effects import Option
 from assistant.engine.state import Question
 from assistant.facts import Fact
@@ -58,9 +58,11 @@ def mistyped(case: Case, state: State, event: Measured) -> Turn | None:
     question, wanted = state.open, asking.quantity_wanted(case, state)
     if question is None or not wanted or event.unit or event.quantity or not math.isfinite(event.value):
         return None
-    unit = asking.ask(case, state, question).unit
+    quantity, unit = case.quantity(wanted), asking.ask(case, state, question).unit
+    if quantity.ask_unit and quantity.base not in dict(state.units):
+        return None  # its unit is asked for anyway
     low = (asking.expected(case, state) or (None, None))[0]
-    if low is None or not _far_below(case.quantity(wanted), event.value, unit, low):
+    if low is None or not _far_below(quantity, event.value, unit, low):
         return None
     reading = Fact("reading", wanted, value=repr(event.value), unit=unit, words=event.text)
     asked = _number_or_answer(case, question, event.value, reading)
@@ -96,7 +98,20 @@ def _number_or_answer(case: Case, question: Question, value: float, reading: Fac
 
 
 def _really(case: Case, state: State, value: float, reading: Fact) -> Question:
-    """Return the question whether a number read of work is right, with what is expected there."""
-    quantity = case.quantity(reading.id)
-    text = wording.really(quantity, value, reading.unit, asking.expected(case, state))
-    return Question("fact", quantity.id, wording.YES_NO, (reading,), text=text)
+    """Return the question whether a number read of work is right, or stands in a unit that makes it so."""
+    quantity, limits = case.quantity(reading.id), asking.expected(case, state)
+    low = (limits or (None, None))[0] or 0.0
+    text = wording.really(quantity, value, reading.unit, limits)
+    others = tuple(u for u in readings.family(quantity) if not _far_off(quantity, value, u, low))
+    if not others:
+        return Question("fact", quantity.id, wording.YES_NO, (reading,), text=text)
+    facts = tuple(replace(reading, unit=unit) for unit in (reading.unit, *others))
+    options = (
+        *(Option(fact.unit, wording.number(value, fact.unit)) for fact in facts),
+        wording.NONE_OF_THESE,
+    )
+    return Question("fact", quantity.id, options, facts, text=text)
+
+
+def _far_off(quantity: Quantity, value: float, unit: str, low: float) -> bool:
+    return _far_below(quantity, value, unit, low) or not readings.typical(quantity, value, unit)

@@ -133,6 +133,7 @@ class State:
     proved: tuple[str, ...] = ()  # checks answered since proving began
     declined: tuple[str, ...] = ()  # remedies refused or not possible here
     unbegun: tuple[str, ...] = ()  # those of them that were not begun, though nothing speaks against them
+    aside: tuple[str, ...] = ()  # checks not begun since a gate or caution was not passed: for /again
     refused: tuple[str, ...] = ()  # gates and cautions not passed here: what lies behind is not begun
     cured: tuple[str, ...] = ()  # remedies done that did not end the complaint
     relieved: bool = False  # the complaint is said to be gone; what else is on record is looked at

@@ -85,13 +85,15 @@ def _without(case: Case, state: State, argument: str) -> Turn:
 
 
 def _again(case: Case, state: State, argument: str) -> Turn:
-    """Open again to this person what could not be begun."""
+    """Open again to this person what could not be begun, and go back to it at once."""
     del case, argument
     if not (state.declined or state.refused):
         return state, (wording.nothing_left(),)
+    settled = tuple(name for name in state.settled if name not in state.aside)
+    state = replace(state, settled=settled, due=once(state.aside, *state.due), aside=())
     state = replace(state, declined=(), unbegun=(), refused=())
-    waiting = state.stage is Stage.NARROWING and not state.guarding
-    return (replace(state, open=None) if waiting else state), (wording.open_again(),)
+    waiting = state.stage is Stage.NARROWING
+    return (replace(state, open=None, guarding="") if waiting else state), (wording.open_again(),)
 
 
 def _said(choice: str) -> Callable[[Case, State, str], Turn]:

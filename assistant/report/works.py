@@ -81,6 +81,8 @@ def _tried(scene: Scene, exchange: Exchange, ask: Ask, role: str) -> Scene:
 def _verified(scene: Scene, work: Work, reply: Reply) -> Scene:
     if reply.ask.id == GONE:
         result = _RESULTS.get(reply.choice, "for_now")
+        if _left_over(reply):
+            return _ended(scene, "helped", reply.at)
         result = "did_not_help" if _goes_on(reply) else result
         return _ended(scene, result, reply.at)
     failed = _goes_on(reply)
@@ -100,6 +102,12 @@ def _goes_on(reply: Reply) -> bool:
     if reply.then is None or (reply.then.about == "confirm" and reply.then.id in _ASIDES):
         return False
     return reply.then.about not in {"verification", "closing"}
+
+
+def _left_over(reply: Reply) -> bool:
+    """Return whether the complaint was gone and only what the work does not explain was looked at then."""
+    asked = reply.then is not None and reply.then.id == "left"
+    return asked or any(isinstance(each, Tell) and each.topic == "left" for each in reply.seen)
 
 
 def _shown(scene: Scene, effect: Effect, exchange: Exchange, role: str) -> Scene:

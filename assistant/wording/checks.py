@@ -87,6 +87,11 @@ def before_check(check: Check) -> str:
     return f"before this check: {lower(check.title)}"
 
 
+def next_check(check: Check) -> Tell:
+    """Return what comes next, before the cautions and gates on the way to it."""
+    return tell("next", f"Next: {stop(lower(check.title))}", check.id, check.ref)
+
+
 def gate_title(gate: Gate, of: str) -> Tell:
     """Return how a gate begins; `of` is the step that the gate is all of, empty where work follows it."""
     head = f"{stop(of)} Step by step" if of else "First, step by step"

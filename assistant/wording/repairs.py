@@ -177,7 +177,7 @@ LOOK_AGAIN_WHY = "so nothing is left that was wrong as well"
 
 def look_once_more(check: Check) -> Tell:
     text = f"This was not right either, and the repair does not explain it: {lower(check.title)}. Once more."
-    return tell("proving", text, check.id, check.ref)
+    return tell("left", text, check.id, check.ref)
 
 
 def ask_left(left: Sequence[str]) -> str:
@@ -191,7 +191,7 @@ def left_open(left: Sequence[str]) -> str:
 
 
 def go_on_with_rest() -> Tell:
-    return tell("proving", "So one thing is put right, and there is another. I go on.")
+    return tell("left", "So one thing is put right, and there is another. I go on.")
 
 
 def too_early(wait: float, at: str) -> Tell:

@@ -85,3 +85,7 @@ def test_too_early_to_say_names_what_is_left():
 
     assert told.shown[-1].outcome == "cured_for_now"
     assert "Still open: regulated gas pressure at rest" in told.shown[-1].text
+
+
+def test_a_reading_at_the_edge_of_its_window_is_in_it():
+    assert good_again(value=63.0).state.outcome == "cured"

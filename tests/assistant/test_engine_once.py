@@ -153,3 +153,37 @@ def test_before_a_regulator_is_set_the_sensor_of_its_own_reading_is_zeroed_and_n
     ]
 
     assert zeroed == [f"sensors.zero_check@{channel}"]
+
+
+# -- what comes before a check -------------------------------------------------------------------
+
+
+def at_gate():
+    """Return a conversation at the first caution on the way to a check."""
+    told = (
+        Told(parlour_case()).began("operator").chose("none", "dry").said("flat", Fact("symptom", "gas.flat"))
+    )
+    while told.ask.about != "caution":
+        told = told.chose("unsure")
+    return told
+
+
+def test_a_check_is_named_before_the_cautions_and_gates_on_the_way_to_it():
+    told = at_gate()
+    check = told.case.check(told.state.guarding)
+    named, caution = told.shown[-3], told.shown[-2]
+
+    assert (named.topic, named.id) == ("next", check.id)
+    assert named.text == "Next: Cylinder valve open?"
+    assert isinstance(caution, Warn)
+
+
+def test_again_goes_back_at_once_to_the_check_that_was_not_begun():
+    gate = at_gate()
+    refused = gate.chose("no")
+    assert refused.ask != gate.ask
+    again = refused.word("again")
+
+    assert again.ask == gate.ask
+    assert again.state.guarding == gate.state.guarding
+    assert again.chose("yes").state.refused == ()

@@ -463,3 +463,26 @@ def test_the_status_names_stage_leading_cause_and_doubt(told):
     assert now.bits_left == pytest.approx(
         told.case.believe(tuple(a.finding for a in told.state.answers)).bits
     )
+
+
+# -- questions back ------------------------------------------------------------------------------
+
+WHY = Fact("ask", value="why", words="why")
+
+
+def test_a_question_back_is_no_name_of_a_site_and_no_complaint():
+    at_site = Told(parlour_case()).began("operator", site="")
+    asked = at_site.said("why?", WHY)
+
+    assert at_site.ask.id == "site"
+    assert (asked.ask, asked.state.site) == (at_site.ask, "")
+    assert asked.shown[0].text == "It goes into the record."
+    listening = Told(parlour_case()).began().chose("none", "dry")
+    assert listening.said("why", WHY).state.complaint == ""
+    assert listening.said("why", WHY).ask == listening.ask
+
+
+def test_a_name_with_a_question_word_in_it_is_still_a_name():
+    told = Told(parlour_case()).began("operator", site="").said("Why Not Bar", WHY)
+
+    assert told.state.site == "Why Not Bar"

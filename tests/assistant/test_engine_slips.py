@@ -90,16 +90,17 @@ def test_a_number_far_off_in_a_proof_is_asked_back_before_the_repair_fails():
         "Syrup pressure 2: 1 psi, have I got that right? I would expect 55 to 72 psi"
     )
     assert told.chose("no").ask == before.ask
-    assert told.chose("yes").state.stage is Stage.NARROWING
+    assert told.chose("psi").state.stage is Stage.NARROWING
     assert before.read(1.0, "psi").state.stage is Stage.NARROWING
 
 
 def test_a_number_far_off_in_a_proof_by_a_check_is_asked_back_too():
-    digit, number = proving().read(1.0), proving().read(11.0)
+    before = new_bag_fitted()
+    proof = Question("proof", "gas_supply.reading_at_rest")
+    asked = Told(before.case, replace(before.state, open=proof))
 
-    assert digit.ask.text == "Do you mean 1 psi, or the first answer?"
-    assert number.ask.text.startswith("Gas supply pressure: 11 psi, have I got that right?")
-    assert number.chose("no").ask == proving().ask
+    assert asked.read(1.0).ask.text == "Do you mean 1 psi, or the first answer?"
+    assert asked.read(11.0).ask.text.startswith("Gas supply pressure: 11 psi, have I got that right?")
 
 
 def test_a_number_far_off_in_a_step_is_asked_back_before_the_work_stops():
@@ -122,6 +123,14 @@ def new_bag_fitted():
     begun = Told(shipped_case()).began("technician")
     state = replace(begun.state, stage=Stage.PROVING, remedy="syrup.change_bag@2", open=None)
     return Told(begun.case, replace(state, open=Question("proof", "syrup.change_bag@2#1"))).word("causes")
+
+
+def test_a_number_far_off_in_a_proof_may_be_in_another_unit():
+    told = new_bag_fitted().read(4.2)
+
+    assert [option.label for option in told.ask.options] == ["4.2 psi", "4.2 bar", "None of these"]
+    assert told.chose("bar").state.units == (("syrup", "bar"),)
+    assert [(each.value, each.unit) for each in told.chose("bar").state.readings] == [(4.2, "bar")]
 
 
 def brix_asked():

@@ -198,6 +198,18 @@ def test_work_that_did_not_help_says_so_and_the_session_goes_on():
     assert "work:gas.open_valve" in [found.check for found in report.findings]
 
 
+def test_work_helped_even_if_something_else_is_left_to_look_for():
+    runny = Fact("symptom", "barrel.runny@2", words="2 is runny")
+    held = at_work().read(0.1, "%").chose("yes", "yes").read(70, "psi").said("2 is runny", runny)
+    held = held.read(69, "psi").chose("yes", "yes")
+    assert held.entries[-1].shown[-1].id == "left"
+    report = held.chose("yes").report()
+
+    assert [(work.result, [each.passed for each in work.verified]) for work in report.work] == [
+        ("helped", [True, True])
+    ]
+
+
 def test_a_verification_that_fails_says_so():
     held = at_work().read(0.1, "%").chose("yes", "yes").read(70, "psi").read(20, "psi")
     (work,) = held.report().work
