@@ -21,7 +21,10 @@ FORMATS = ("text", "markdown", "html")
 @click.argument("what", metavar="SESSION|REMEDY")
 @click.option("--profile", default="", metavar="NAME", help="Which machine of the pack, for a remedy.")
 @click.option(
-    "--role", default="technician", show_default=True, metavar="ROLE", help="Who is to do the work."
+    "--role",
+    default="",
+    metavar="ROLE",
+    help="Who is to do the work; else whoever the session says, or a technician.",
 )
 @click.option("--trained", is_flag=True, help="Whoever does it is trained to change cylinders and the like.")
 @click.option(

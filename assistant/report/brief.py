@@ -69,7 +69,7 @@ def _parts(told: Told, report: Report) -> tuple[Part, ...]:
         Part("Known", _known(report), 4),
         Part("Ruled out", _ruled_out(report), 2),
         Part("Left", _left(report), 3),
-        Part("Only next", _only_next(told, report), 3),
+        Part("Next can", _only_next(told, report), 3),
     )
 
 
@@ -159,7 +159,7 @@ def _left(report: Report) -> tuple[str, ...]:
 
 
 def _only_next(told: Told, report: Report) -> tuple[str, ...]:
-    """Return what the person here may not do and the next one may: the repair, then the best checks."""
+    """Return what the person here may not do and a next one can: the repair, then the best checks."""
     case, state = told.case, told.end
     if report.outcome == "cured":
         return ()

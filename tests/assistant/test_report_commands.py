@@ -84,6 +84,8 @@ def test_a_sheet_is_that_of_the_session_or_of_a_remedy(path):
     assert "Work sheet: Open the cylinder valve" in of_session.out
     assert "Complaint: the drinks are flat" in of_session.out
     assert "Complaint:" not in of_remedy.out
+    assert "For: Counter staff" in of_session.out  # who did the repair
+    assert "For: Field technician" in of_remedy.out
 
 
 def test_a_record_that_was_cut_off_is_reported_with_a_sentence(path):

@@ -339,7 +339,7 @@ def test_a_brief_for_a_repair_that_is_not_for_the_person_here_names_who_does_it(
     )
     text = brief(held.told(), held.report())
 
-    assert "Only next Field technician: Change the sensor lead, barrel 1 (lime) (bring lead)" in text
+    assert "Next can  Field technician: Change the sensor lead, barrel 1 (lime) (bring lead)" in text
     assert "check Signal at the sensor plug, barrel 1 (lime)" in text
 
 

@@ -177,3 +177,24 @@ def test_nobody_swears_to_a_caution_that_is_written_for_hands_inside_the_machine
     ]
 
     assert wrong == []
+
+
+def test_whoever_put_a_lock_on_takes_it_off_before_power_comes_back():
+    """29 CFR 1910.147(e)(3): the employee who applied the device removes it (OSHA, from memory)."""
+    machine = shipped_case().machine
+    locked = [gate for gate in machine.gates if any("lock" in step.do for step in gate.steps) and gate.undo]
+    ends = [step.do for gate in machine.gates for step in gate.steps if "powers on" in step.do]
+    asked = [
+        text
+        for check in machine.checks
+        if "gate.electrical" in check.gates
+        for text in check.ask.values()
+        if "power on" in text.casefold()
+    ]
+
+    assert len(locked) >= 2
+    assert all("whoever put the lock on takes it off, nobody else" in gate.undo for gate in locked)
+    assert asked
+    assert all("take your lock off" in text for text in asked)
+    assert len(ends) >= 2
+    assert all("takes it off, nobody else" in " ".join(text.split()) for text in ends)
