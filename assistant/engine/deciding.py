@@ -171,7 +171,7 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         remedy.id,
         remedy.ref,
         remedy.title,
-        dict(now.remedies)[remedy.id],
+        _likely(now, remedy.id, p_fault),
         wording.whom(case.machine.roles, to, state.role) if to else "",
         remedy.parts if here else _parts(case, now, to),
         remedy.tools if here else _tools(case, now, to),
@@ -180,6 +180,14 @@ def _about_remedy(case: Case, state: State, remedy: Remedy, kind: str, reason: s
         "" if here else serving.urgency(case, state, fault),
         _meanwhile(case, state, remedy.serve if here else remedy.serve or serving.may_serve(case, state)),
     )
+
+
+def _likely(now: Belief, remedy: str, p_fault: float) -> float:
+    """Return how probable it is at least that there is something for this repair to put right.
+
+    Of two faults that are there each has half of what is to be done first; that half is not how likely it is.
+    """
+    return max(dict(now.remedies)[remedy], p_fault)
 
 
 def _parts(case: Case, now: Belief, to: str) -> tuple[str, ...]:
@@ -213,7 +221,7 @@ def _second(
     if second is None or probable is None:
         return second, 0.0
     own, other = case.fault(probable.id).remedy, case.fault(second.id).remedy
-    return second, 0.0 if own == other else dict(now.remedies)[other]
+    return second, 0.0 if own == other else _likely(now, other, second.probability)
 
 
 def _meanwhile(case: Case, state: State, serve: str) -> tuple[str, ...]:

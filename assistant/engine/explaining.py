@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
 MOST_CAUSES = 8
 MOST_WEIGHTY = 3
-WORTH_TELLING = 1.0  # decibans: less is hardly noticed by anybody (I. J. Good, 1950)
 
 
 def why(case: Case, state: State, argument: str = "") -> Turn:
@@ -66,7 +65,7 @@ def facts(case: Case, state: State, argument: str = "") -> Turn:
     now: Belief = case.believe(known)
     lead = leading.causes(case, state, now, 1)
     weights = case.explain(known, lead[0].id) if lead else (0.0,) * len(known)
-    head = (wording.facts_about(lead[0]),) if lead else ()
+    head = (wording.facts_about(lead[0], plain=_plain(state)),) if lead else ()
     listed = (_fact(case, state, index, weight) for index, weight in enumerate(weights))
     orders = (wording.order_kept(ordered, done) for ordered, done in state.secured)
     early = (wording.hurried(procedure.step_named(case, name)) for name in state.hurried)
@@ -78,8 +77,14 @@ def _fact(case: Case, state: State, index: int, weight: float) -> Effect:
     name = answer.finding.check
     if name.startswith(evidence.WORK):
         remedy = case.remedy(name.removeprefix(evidence.WORK))
-        return wording.work_fact(remedy, answer.outcome, weight)
-    return wording.fact(case.check(name), answer.outcome, answer.value, answer.unit, weight)
+        return wording.work_fact(remedy, answer.outcome, weight, plain=_plain(state))
+    check = case.check(name)
+    return wording.fact(check, answer.outcome, answer.value, answer.unit, weight, plain=_plain(state))
+
+
+def _plain(state: State) -> bool:
+    """Return whether figures of evidence say nothing to the person here."""
+    return state.role in {"", "operator"}
 
 
 def _hazards(case: Case, state: State) -> tuple[Effect, ...]:
@@ -114,6 +119,6 @@ def _weighty(case: Case, state: State, lead: tuple[Cause, ...]) -> tuple[tuple[s
         return ()
     weights = case.explain(evidence.findings(state), lead[0].id)
     weighed = zip(state.answers, weights, strict=True)
-    told = [(a, w) for a, w in weighed if case.has_check(a.finding.check) and abs(w) >= WORTH_TELLING]
+    told = [(a, w) for a, w in weighed if case.has_check(a.finding.check) and abs(w) >= wording.WORTH_TELLING]
     heavy = sorted(told, key=lambda pair: -abs(pair[1]))[:MOST_WEIGHTY]
     return tuple((wording.said(case.check(a.finding.check), a.outcome, a.value, a.unit), w) for a, w in heavy)

@@ -30,7 +30,8 @@ class Status:
 def status(case: Case, state: State) -> Status:
     """Return the stage, the leading cause and how much is still open, for a status line."""
     now = case.believe(evidence.findings(state))
-    lead = causes(case, state, now, 1) if state.answers else ()
+    told = state.heard or bool(state.complaint)  # before that it would be a guess from rates alone
+    lead = causes(case, state, now, 1) if told and state.answers else ()
     plain = state.role in ("", *roles.BY_PHONE)
     return Status(state.stage.value, lead[0] if lead else None, now.bits, plain=plain)
 

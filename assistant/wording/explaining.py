@@ -118,13 +118,28 @@ def no_facts() -> Tell:
     return tell("facts", "No answers yet.")
 
 
-def facts_about(lead: Cause) -> Tell:
-    text = f"Weights in decibans for the leading cause, {lower(lead.title)} ({percent(lead.probability)}):"
+def facts_about(lead: Cause, *, plain: bool = False) -> Tell:
+    of = f"{lower(lead.title)} ({percent(lead.probability)})"
+    text = f"What was answered, and what it says of {of}:" if plain else f"{_IN_DECIBANS} {of}:"
     return tell("facts", text, lead.id, lead.ref)
 
 
-def fact(check: Check, outcome: str, value: float | None, unit: str, weight: float) -> Tell:
-    return tell("facts", f"{_weight(weight)}  {said(check, outcome, value, unit)}", check.id, check.ref)
+def fact(
+    check: Check, outcome: str, value: float | None, unit: str, weight: float, *, plain: bool = False
+) -> Tell:
+    text = _weighed(said(check, outcome, value, unit), weight, plain=plain)
+    return tell("facts", text, check.id, check.ref)
+
+
+_IN_DECIBANS = "Weights in decibans for the leading cause,"
+WORTH_TELLING = 1.0  # decibans: less is hardly noticed by anybody (I. J. Good, 1950)
+
+
+def _weighed(text: str, weight: float, *, plain: bool) -> str:
+    """Return an answer with its weight, in words for whom decibans say nothing."""
+    if not plain:
+        return f"{_weight(weight)}  {text}"
+    return text if abs(weight) < WORTH_TELLING else f"{text} ({'for' if weight > 0 else 'against'} it)"
 
 
 def said(check: Check, outcome: str, value: float | None, unit: str) -> str:
@@ -133,9 +148,10 @@ def said(check: Check, outcome: str, value: float | None, unit: str) -> str:
     return f"{said_of(check, outcome)}{measured}"
 
 
-def work_fact(remedy: Remedy, outcome: str, weight: float) -> Tell:
+def work_fact(remedy: Remedy, outcome: str, weight: float, *, plain: bool = False) -> Tell:
     helped = "helped" if outcome == "cured" else "did not help"
-    return tell("facts", f"{_weight(weight)}  {lower(remedy.title)}: {helped}", remedy.id, remedy.ref)
+    text = _weighed(f"{lower(remedy.title)}: {helped}", weight, plain=plain)
+    return tell("facts", text, remedy.id, remedy.ref)
 
 
 def _weight(weight: float) -> str:

@@ -51,6 +51,7 @@ def test_a_denied_delivery_does_not_cover_the_told_one():
             ],
             "warning.syrup_low_all",
         ),
+        ([("product.nothing_comes_out@3", "present"), ("product.solid@3", "present")], "product.solid@3"),
         ([("product.runny_all", "present"), ("product.runny_one@3", "present")], "product.runny_all"),
     ],
 )

@@ -465,6 +465,12 @@ def test_the_status_names_stage_leading_cause_and_doubt(told):
     )
 
 
+def test_before_the_complaint_no_cause_is_named(told):
+    told = told.began("operator").chose("none", "dry")
+
+    assert (told.ask.id, status(told.case, told.state).leading) == ("complaint", None)
+
+
 # -- questions back ------------------------------------------------------------------------------
 
 WHY = Fact("ask", value="why", words="why")

@@ -29,6 +29,21 @@ def shipped(role="technician", **more):
     return replace(state, stage=Stage.NARROWING, role=role, open=None, heard=True, **more)
 
 
+def test_of_two_faults_that_are_there_each_is_as_likely_as_it_is_not_half_of_that():
+    case = shipped_case()
+    state = shipped(trained="yes")
+    for barrel in (1, 2):
+        state = evidence.answer(case, state, f"warning.syrup_low_one@{barrel}", "present")
+        state = evidence.answer(case, state, f"syrup.bag_heft@{barrel}", "light")
+        state = evidence.answer(case, state, f"product.pale@{barrel}", "present")
+    now = case.believe(evidence.findings(state))
+    remedy = case.remedy("syrup.change_bag@1")
+    _, (decision,) = deciding.send(case, state, remedy, "sure_enough")
+
+    assert dict(now.remedies)[remedy.id] < 0.6 < dict(now.causes)["syrup.bag.empty@1"]
+    assert decision.probability == pytest.approx(dict(now.causes)["syrup.bag.empty@1"])
+
+
 # -- what was heard ------------------------------------------------------------------------------
 
 

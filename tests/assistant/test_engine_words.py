@@ -98,13 +98,24 @@ def test_causes_are_told_with_their_probability_and_what_is_left_for_none_of_the
 
 
 def test_facts_are_told_with_their_weight_for_the_leading_cause():
-    told = narrowing().chose("low").word("facts")
+    told = narrowing("technician").chose("low").word("facts")
     listed = tells(told, "facts")
     findings = tuple(a.finding for a in told.state.answers)
     weights = told.case.explain(findings, listed[0].id)
 
     assert [tell.id for tell in listed[1:]] == [finding.check for finding in findings]
     assert [float(tell.text.split()[0]) for tell in listed[1:]] == pytest.approx(weights, abs=0.051)
+
+
+def test_an_operator_is_told_in_words_what_speaks_for_and_against():
+    told = narrowing().chose("low").word("facts")
+    head, *listed = (tell.text for tell in tells(told, "facts"))
+    weights = told.case.explain(tuple(a.finding for a in told.state.answers), tells(told, "facts")[0].id)
+
+    assert head.startswith("What was answered, and what it says of ")
+    assert "decibans" not in told.said_back()
+    assert [text.endswith(" (for it)") for text in listed] == [weight >= 1 for weight in weights]
+    assert [text.endswith(" (against it)") for text in listed] == [weight <= -1 for weight in weights]
 
 
 def test_there_are_no_facts_before_the_first_answer():

@@ -70,7 +70,7 @@ def test_the_brief_on_the_other_machine_fits_one_screen(handed_over):
         "Stands",
         "Known",
         "Left",
-        "Only",
+        "Next",
     ]
 
 
