@@ -42,11 +42,31 @@ class Given:
 
 def given(told: Told) -> tuple[Given, ...]:
     """Return the answers that stand, each with the moment that brought it."""
+    first = _brought(told)
+    return tuple(Given(answer, first[id(answer)]) for answer in told.end.answers)
+
+
+def _brought(told: Told) -> dict[int, Moment]:
+    """Return the moment that brought each answer, by the answer's identity."""
     first: dict[int, Moment] = {}
     for moment in told.moments:
         known = {id(answer) for answer in moment.before.answers}
         first |= {id(answer): moment for answer in moment.after.answers if id(answer) not in known}
-    return tuple(Given(answer, first[id(answer)]) for answer in told.end.answers)
+    return first
+
+
+def screened_before(told: Told, asked: Mapping[tuple[str, str], str]) -> tuple[Found, ...]:
+    """Return the safety answers of everybody who handed over, where somebody later has answered them anew."""
+    first, standing = _brought(told), {id(answer) for answer in told.end.answers}
+    handed = (m for m in told.moments if m.before.role and _who(m.before) != _who(m.after))
+    given_then = {id(answer): answer for moment in handed for answer in moment.before.answers}
+    before = (Given(answer, first[key]) for key, answer in given_then.items() if key not in standing)
+    rows = (_found(told.case, each, 0.0, asked) for each in before)
+    return tuple(row for row in rows if row.safety)
+
+
+def _who(state: State) -> tuple[str, str]:
+    return state.person, state.role
 
 
 def found(told: Told, cause: str, asked: Mapping[tuple[str, str], str]) -> tuple[Found, ...]:

@@ -87,6 +87,7 @@ def gather(told: Told) -> Report:
         true_cause=title_of(case, record.header.cause),
         hazards=hazards_of(case, every, (*end.hazards, *end.halts, *uncleared(kept)), dict(end.cleared)),
         findings=evidence.found(told, cause.id, asked),
+        screened_before=evidence.screened_before(told, asked),
         left_out=evidence.left_out(told, tuple(given.values())),
         weighed=cause.id,
         prior=prior,

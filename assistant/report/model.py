@@ -317,6 +317,7 @@ class Report:
     true_cause: str
     hazards: tuple[Hazard, ...]
     findings: tuple[Found, ...]
+    screened_before: tuple[Found, ...]  # safety answers of those who handed over, answered anew since
     left_out: tuple[LeftOut, ...]
     weighed: str
     prior: float

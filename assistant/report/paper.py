@@ -117,7 +117,7 @@ def _people(report: Report) -> Table:
 
 
 def _safety(report: Report) -> Table:
-    safety = [each for each in report.findings if each.safety]
+    safety = [*report.screened_before, *(each for each in report.findings if each.safety)]
     answered = [(each.at, each.question, each.answer, by_whom(report, each)) for each in safety]
     unclear = [
         (each.at, each.question, f"{each.answer}: not cleared", "") for each in report.left_out if each.safety

@@ -121,6 +121,21 @@ def test_a_safety_question_that_was_not_cleared_stays_so_after_a_handover():
     assert [(each.check, each.answer) for each in report.left_out] == [("safety.floor", "Not sure")]
 
 
+def test_the_safety_answers_of_everybody_stand_in_the_report():
+    held = Held().chose("none", "dry").word("handover", "technician Kim").chose("none", "dry")
+    page = plain(paper(held.report()))
+    answers = [each for each in (*held.report().screened_before, *held.report().findings) if each.safety]
+
+    assert [(each.check, each.role) for each in answers] == [
+        ("safety.room", "operator"),
+        ("safety.floor", "operator"),
+        ("safety.room", "technician"),
+        ("safety.floor", "technician"),
+    ]
+    assert page.count("Counter staff") > 2
+    assert Held().chose("none", "dry").report().screened_before == ()
+
+
 def test_an_answer_taken_back_does_not_stand():
     held = Held().chose("none", "dry").said("flat", SHUT[0])
     before = held.report()
