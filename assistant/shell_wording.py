@@ -94,13 +94,19 @@ def closed_text(closed: Closed) -> str:
 
 
 def toolbar(status: Status, width: int, ask: Ask | None = None) -> str:
-    """Return the one line under the prompt: stage, leading cause, how much is still open, what to type."""
-    ends = [status.stage.casefold().replace("_", " "), _still_open(status), _to_type(ask)]
-    room = width - len(" | ".join(filter(None, ends))) - len(" | ")
-    lead = status.leading
+    """Return the one line under the prompt: stage, leading cause, how much is still open, what to type.
+
+    What to type stands under the options too, so it goes before the name of a cause is cut.
+    """
+    stage, lead, left = status.stage.casefold().replace("_", " "), status.leading, _still_open(status)
+    cause = "" if lead is None else f"{lead.title} {_percent(lead.probability)}"
+    whole = " | ".join(filter(None, (stage, cause, left, _to_type(ask))))
+    if len(whole) <= width:
+        return whole
+    ends = (left,) if lead is not None else (left, _to_type(ask))
+    room = width - len(" | ".join(filter(None, (stage, *ends)))) - len(" | ")
     middle = "" if lead is None else _shortened(lead.title, _percent(lead.probability), room)
-    line = " | ".join(filter(None, (ends[0], middle, *ends[1:])))
-    return line[:width]
+    return " | ".join(filter(None, (stage, middle, *ends)))[:width]
 
 
 def _still_open(status: Status) -> str:

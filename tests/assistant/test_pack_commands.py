@@ -404,7 +404,7 @@ def test_an_atmosphere_is_absolute_whatever_is_written():
     [
         ((), "--list"),
         (("cylinder_presure",), "Did you mean cylinder_pressure?"),
-        (("nonsense",), "There are brix_ratio"),
+        (("nonsense",), "There are brix_off_card"),
         (("decay_temperature", "first=70"), "still needs first_temperature"),
         (("cylinder_pressure", "temperature=20 psi"), "measures gauge pressure"),
         (("cylinder_pressure", "temperature=warm"), "is no number"),

@@ -253,6 +253,14 @@ def test_the_toolbar_says_whether_a_letter_or_a_number_picks_an_answer(ask, hint
     assert toolbar(Status("NARROWING"), 80, ask) == f"narrowing{hint}"
 
 
+def test_what_to_type_makes_room_for_the_name_of_the_cause():
+    lead = Cause("x", "X", "syrup connector not home, barrel 3 (blue raspberry)", 0.34)
+    line = toolbar(Status("NARROWING", lead, plain=True), 80, asked("psi"))
+
+    assert line == "narrowing | syrup connector not home, barrel 3 (blue raspberry) 34 %"
+    assert toolbar(Status("NARROWING", LEAD, plain=True), 80, asked()).endswith("| number = answer")
+
+
 @pytest.mark.parametrize("width", [30, 40, 80])
 def test_nothing_shown_is_wider_than_the_terminal(width):
     long = "the supply gauge beside the cylinder shows a pressure " * 4
