@@ -32,7 +32,9 @@ def decide(case: Case, state: State, advice: Advice) -> Turn:
     spent = advice.reason == "no_check_changes_it"  # no question left, so whatever leads is the answer
     if advice.reason == "nothing_wrong" or (spent and now.nothing > HALF):
         return _not_in_graph(case, state) if _unexplained(case, state) else _nothing_wrong(case, state)
+    leading_nowhere = spent and advice.probability < leading.WORTH_NAMING  # all that was likely is put right
     unknown = advice.reason == "unknown_leads" or (spent and now.unknown > advice.probability)
+    unknown = unknown or leading_nowhere
     if unknown or out_of_question(state, advice.remedy):
         return _not_in_graph(case, state)
     return _do(case, state, case.remedy(advice.remedy), advice.reason)

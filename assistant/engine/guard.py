@@ -34,11 +34,11 @@ def ask_next(case: Case, state: State) -> Turn:
     items = _items(case, state)
     state, at, shown = procedure.walk(case, state, items, state.guard_at)
     named = (wording.next_check(check),) if shown and not state.guard_at else ()
-    shown = (*before, *named, *shown)
     state = replace(state, guard_at=at)
+    if at < len(items) and not may_do(state.role, items[at].roles):  # the role changed on the way
+        return _given_up(state), (*before, *shown)
+    shown = (*before, *named, *shown)
     if at < len(items):
-        if not may_do(state.role, items[at].roles):  # the role changed on the way
-            return _given_up(state), shown
         found = procedure.verdict(case, state, items[at])
         if found == "ask":
             return procedure.asked(state, items[at], "guard"), shown

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine.candidates import askable, speaks_for
+from assistant.engine.candidates import may_ask_again, speaks_for
 from assistant.engine.procedure import within
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def left_over(case: Case, state: State) -> tuple[str, ...]:
         for name, answer in last.items()
         if case.has_check(name)
         and _out(case, state, case.check(name), answer)
-        and (_since(state, answer) or not _explained(case, state, name))
+        and (_since(state, answer) or not (_explained(case, state, name) or _complaint(case, state, name)))
     )
 
 
@@ -44,7 +44,7 @@ def to_look_at(case: Case, state: State) -> str:
             for name in left_over(case, state)
             if name not in state.proved
             and not case.check(name).gates
-            and askable(case, state, case.check(name))
+            and may_ask_again(case, state, case.check(name))
         ),
         "",
     )
@@ -71,6 +71,12 @@ def _out(case: Case, state: State, check: Check, answer: Answer) -> bool:
 
 def _since(state: State, answer: Answer) -> bool:
     return state.remedy in answer.finding.cured
+
+
+def _complaint(case: Case, state: State, name: str) -> bool:
+    """Return whether a symptom is all that was complained of: that it is good again has just been said."""
+    told = [each for each in state.story if case.has_check(each) and not case.check(each).history]
+    return told == [name]
 
 
 def _explained(case: Case, state: State, name: str) -> bool:

@@ -2,11 +2,13 @@
 
 from dataclasses import replace
 
+import pytest
 from casts import Told, shipped_case
 
-from assistant.engine import evidence
+from assistant.engine import deciding, evidence
 from assistant.engine.state import Stage
 from assistant.facts import Fact
+from graph import Advice
 
 WARMED = "dispensing.warm_spout@1"
 REGULATED = "gas_regulated.reading_at_rest"
@@ -55,6 +57,38 @@ def test_a_told_symptom_that_the_repair_does_not_explain_is_asked_again():
     assert told.ask.id == "warning.water_low"
     assert told.chose("no").state.outcome == "cured"
     assert "Water-low warning" not in told.chose("no").said_back()
+
+
+def test_a_symptom_that_is_only_ever_told_is_asked_about_too():
+    told = good_again("product.pale@2", value=60.0)
+
+    assert told.ask.id == "product.pale@2"
+    assert told.chose("no").state.outcome == "cured"
+
+
+@pytest.mark.parametrize(("probability", "sent"), [(0.004, False), (0.6, True)])
+def test_nobody_is_sent_for_what_is_hardly_possible(probability, sent):
+    case = shipped_case()
+    state = replace(Told(case).began("technician").state, stage=Stage.NARROWING, guarding="", open=None)
+    seen = (
+        ("warning.syrup_low_one@1", "present"),
+        ("syrup.bag_heft@1", "light"),
+        ("product.pale@1", "present"),
+    )
+    for check, outcome in (*seen, ("warning.fill_time_out_one@1", "present")):
+        state = evidence.answer(case, state, check, outcome)
+    assert case.believe(evidence.findings(state)).unknown < 0.004
+    advice = Advice(True, "blending.set_brix@1", probability, 1.0, 2.0, "no_check_changes_it")  # noqa: FBT003 - act
+    after, _ = deciding.decide(case, state, advice)
+
+    assert (after.outcome != "not_found") == sent
+
+
+def test_the_only_complaint_is_not_asked_once_more_after_it_was_called_good_again():
+    told = good_again("product.pale@2", value=60.0)
+    asked = replace(told.state, story=("product.pale@2", "history.after_delivery"), open=None, guarding="")
+
+    assert Told(told.case, asked).word("causes").state.outcome == "cured"
 
 
 def test_not_knowing_leaves_it_open():
