@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from assistant.hear.features import weighty
 from assistant.hear.mention import named
 from assistant.hear.polarity import NEGATIONS
+from assistant.hear.split import SUBJECTS
 from assistant.hear.unasked import DEPENDENT, read
 
 if TYPE_CHECKING:
@@ -99,13 +100,20 @@ def _two_things(
         one, other = runs.get((first, place)), runs.get((place, end))
         if one is None or other is None or _family(one, book) == _family(other, book):
             continue
-        told = min(sum(map(weighty, words[part.span[0] : part.span[1]])) for part in (one, other))
+        whole = all(_says_enough(words, part.span, book) for part in (one, other))
         clear = (
-            told > 1 and min(one.trust, other.trust) >= APIECE and min(one.score, other.score) >= APIECE_CLOSE
+            whole and min(one.trust, other.trust) >= APIECE and min(one.score, other.score) >= APIECE_CLOSE
         )
         if clear and run.trust < max(one.trust, other.trust):
             return True
     return False
+
+
+def _says_enough(words: Sequence[Word], span: Span, book: Phrasebook) -> bool:
+    """Tell whether a part may stand alone: several telling words, or one told of a barrel or "it"."""
+    said = words[span[0] : span[1]]
+    of_something = any(word.text in SUBJECTS for word in said) or bool(book.barrels.mentions(said))
+    return sum(map(weighty, said)) > (0 if of_something else 1)
 
 
 def _with_aside(

@@ -18,7 +18,12 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
-VERBS = listed("is are was were has have will wont does do keeps keep pours pour tastes taste went both")
+VERBS = listed(
+    """
+    is are was were has have will wont does do keeps keep pours pour tastes taste went both spits spit leaks
+    leak drips drip gives give sprays foams comes come goes looks look sounds stays reads stopped froze
+    """
+)
 LONE = SIDES - {"hand", "most", "one", "ones"}
 
 

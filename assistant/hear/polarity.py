@@ -83,6 +83,8 @@ def negated(words: Sequence[Word]) -> tuple[bool, ...]:
 def ends(words: Sequence[Word], at: int) -> bool:
     """Tell whether words say to stop, so that "not" before them denies nothing: "won't give over"."""
     said = [word.text for word in words[at : at + 2]]
+    if said and said[0] == "stopped" and at > 1 and words[at - 2].text in {"is", "are", "was", "were"}:
+        return False  # "the paddle is not stopped"
     return bool(said) and (said[0] in STOPS or said in GIVES_OVER)
 
 

@@ -30,6 +30,7 @@ NOT_UNSURE = 0.65  # likewise "not sure"
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.55, 0.3  # what is told beside an answer: how close to a symptom, how far from the outcomes
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
+MOVES = frozenset(["drops", "drop", "falls", "loses", "rises", "gains", "climbs", "sinks"])  # by so much
 OFF = frozenset(["out", "off", "adrift", "apart", "different", "difference", "error"])  # behind such a number
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
@@ -171,7 +172,7 @@ class Replier(Ear):
     def _is_difference(self, number: Number) -> bool:
         """Tell whether a number says how far something is off or has moved: "up by four", "2 psi out"."""
         words = self.line.words
-        return text_at(words, number.start - 1) == "by" or text_at(words, number.end) in OFF
+        return text_at(words, number.start - 1) in {"by", *MOVES} or text_at(words, number.end) in OFF
 
     def _only_numbers(self, named: set[int] | None = None) -> bool:
         places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())

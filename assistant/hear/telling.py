@@ -15,6 +15,7 @@ from assistant.hear.fine import praised
 from assistant.hear.readings import quantity_words
 from assistant.hear.reworded import crossed, judged
 from assistant.hear.table import comparable
+from assistant.hear.trust import trusted
 
 if TYPE_CHECKING:
     from assistant.hear.began import Beginning
@@ -93,7 +94,12 @@ class Teller(Ear):
             if self.check is not None:  # asked and not answered: it may be the answer in other words
                 facts = [f if self._elsewhere(f, self.check) else replace(f, certain=False) for f in facts]
             if reads:  # the reading tells it; what else its words are like is asked at most
-                facts = [replace(f, certain=f.kind == "danger") for f in facts if found.trust >= ALSO]
+                apart = self._said_apart(found)
+                facts = [
+                    replace(f, certain=f.certain and (apart or f.kind == "danger"))
+                    for f in facts
+                    if found.trust >= ALSO
+                ]
             for fact in facts:
                 if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
@@ -101,6 +107,18 @@ class Teller(Ear):
             self._reworded()
             self._unusual()
             self._guess()
+
+    def _said_apart(self, found: unasked.Told) -> bool:
+        """Tell whether a part without figures says the same plainly: "water low warning, it shows 17"."""
+        first, end = found.span
+        figures = {at for n in self.line.numbers for at in range(n.start, n.end)}
+        for part in self.line.segments():
+            if first <= part[0] and part[1] <= end and not figures & set(range(*part)):
+                run = unasked.read(self.line.words, part, self.book)
+                same = run is not None and run.ranked[0][0] == found.ranked[0][0] and not run.denied
+                if run is not None and same and trusted(run, self.line, self.book) == "taken":
+                    return True
+        return False
 
     def _read_of(self, span: Span) -> tuple[int, ...]:
         """Return the barrels of a reading whose words reach into a stretch: "cola pressure, stays at 0"."""

@@ -20,7 +20,10 @@ CLOCK = (
 )
 OPENED = "we opened|opening( up)?( today)?|(came|got) in( today| this morning)?"
 TIMES = (
-    (rf"(first thing )?this morning|first thing today|first thing|{OPENED}", "this morning"),
+    (
+        rf"(first thing )?this morning|first thing today|first thing(?! each| every| in)|{OPENED}",
+        "this morning",
+    ),
     (r"this afternoon", "this afternoon"),
     (r"this evening|tonight", "this evening"),
     (r"last night|overnight|over night|(in|during) the night", "last night"),

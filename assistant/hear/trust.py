@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.unasked import Told
 
-TAKEN, OFFERED = 0.97, 0.15  # how probable a symptom is that is taken unasked; that is asked about at all
-DANGER, APART = 0.62, 0.18  # how far a dangerous one is to be trusted: asking first costs more than stopping
+TAKEN, OFFERED = 0.98, 0.1  # how probable a symptom is that is taken unasked; that is asked about at all
+FEARED = 0.6  # how probable a dangerous one is that is taken: asking first costs more than stopping
 MOST = 6.0  # words counted at most
 
 Trust = Literal["taken", "asked", "not"]
@@ -90,11 +90,10 @@ def trusted(found: Told, line: Line, book: Phrasebook) -> Trust:
 
     Where the words contradict the symptom it is asked about, however probable.
     """
-    best, lead = found.ranked[0][0], found.score - found.ranked[1][1]
-    dangerous = best.check in book.dangers and not found.denied
-    if dangerous and found.sure and found.trust >= DANGER and lead >= APART:
-        return "taken"
+    best = found.ranked[0][0]
     probable = probability(signs(found, line, book))
+    if best.check in book.dangers and not found.denied and probable >= FEARED:
+        return "taken"
     said = comparable(line.words[found.span[0] : found.span[1]], book.barrels)
     row = book.symptoms.meanings.index(best)
     contrary = not found.denied and book.symptoms.leans.agreement(said, *book.kin[row]) < 0

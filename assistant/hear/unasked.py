@@ -182,8 +182,9 @@ def _turned(said: Sequence[Word], straight: NDArray[np.float64], book: Phraseboo
     contrary = min(_agreement(said, row, book) for row in near) <= CONTRARY
     if len(kept) == len(said) and not contrary:
         return None
-    first = next((at for at, word in enumerate(kept) if weighty(word)), 0)
-    return (*kept[:first], NO, *kept[first:])
+    telling = [at for at, word in enumerate(kept) if weighty(word)] or [0]
+    ways = [(*kept[:at], NO, *kept[at:]) for at in dict.fromkeys((telling[0], telling[-1]))]
+    return max(ways, key=lambda said: float(book.symptoms.scores(said).max()))
 
 
 def undenied(said: Sequence[Word]) -> tuple[Word, ...] | None:

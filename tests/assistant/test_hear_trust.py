@@ -54,12 +54,21 @@ def test_words_that_its_phrases_do_not_have_make_it_less_probable(name):
     [
         ("the cherry one just will not freeze", "taken"),
         ("cola is much too sweet today", "taken"),
-        ("paddles are turning", "asked"),
-        ("the pigeons are noisy on the roof tonight", "not"),
+        ("it is not pouring right", "asked"),
     ],
 )
-def test_plain_words_are_taken_what_contradicts_is_asked_and_small_talk_is_left_out(said, trusted):
+def test_plain_words_are_taken_and_vague_ones_asked_about(said, trusted):
     assert trust.trusted(*told(said), shipped_book()) == trusted
+
+
+def test_what_is_hardly_probable_is_left_out(monkeypatch):
+    run, line = told("we had chips for tea")
+    probable = trust.probability(trust.signs(run, line, shipped_book()))
+
+    monkeypatch.setattr(trust, "OFFERED", probable - 0.01)
+    assert trust.trusted(run, line, shipped_book()) == "asked"
+    monkeypatch.setattr(trust, "OFFERED", probable + 0.01)
+    assert trust.trusted(run, line, shipped_book()) == "not"
 
 
 @pytest.fixture(scope="module")
@@ -158,3 +167,19 @@ def test_how_far_something_is_off_is_no_reading():
 
 def test_a_message_in_red_is_of_no_barrel():
     assert not [fact for fact in heard("the red message is still on")[0] if fact.which]
+
+
+@pytest.mark.parametrize(
+    ("said", "facts"),
+    [
+        ("all runny and the compressor clicks and hums", ["symptom S01", "symptom S46"]),
+        ("paddles are turning fine", ["not_symptom S45"]),
+        ("the paddle isn't stopped, the blue just won't set", ["not_symptom S45", "symptom S02 [3]"]),
+        ("sorry not the cherry, it's the blue that's runny", ["correct", "symptom S02 [3]"]),
+        ("water low warning, it shows 18 psi", ["reading water 18 psi", "symptom S21"]),
+        ("barrel 1 is fine but 2 spits foam", ["fine 1 [1]", "symptom S06 [2]"]),
+        ("wrong flavour coming out of the middle one", ["symptom S15 [2]"]),
+    ],
+)
+def test_what_stands_beside_something_else_is_heard_too(said, facts):
+    assert firsts(said) == facts
