@@ -44,18 +44,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=4.05,
-    lead=4.11,
-    closest=-0.726,
-    probability=1.77,
-    shared=1.04,
-    foreign=-0.316,
-    length=-1.31,
-    barrel=2.05,
-    number=-0.824,
-    sure=1.82,
+    score=4.13,
+    lead=3.67,
+    closest=-1.08,
+    probability=1.94,
+    shared=0.993,
+    foreign=-0.343,
+    length=-1.46,
+    barrel=1.98,
+    number=-0.861,
+    sure=1.83,
 )
-BASE = -4.49  # log odds where every sign is 0
+BASE = -4.05  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
