@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
 VERBATIM = 0.9  # an answer that close is a phrase of the pack, and certain when half as far ahead
 WEAK = 0.10  # closer than this, or it is no answer
+NARROW = 0.1  # how far ahead a danger in one part must be to outweigh what the whole line says plainly
 VAGUE = 0.3  # below this, parts of the line are tried alone
 PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
 NOT_UNSURE = 0.65  # likewise "not sure"
@@ -70,7 +71,10 @@ class Replier(Ear):
             trouble = answering.troubled(check, words, parts, self.book)
             choice = trouble or choice
             self.heard.told_in = trouble.span if trouble else None
-        return answering.feared(check, words, parts, self.book) or choice
+        feared = answering.feared(check, words, parts, self.book)
+        if feared is None or (feared.margin < NARROW and choice.margin >= CLEAR):
+            return choice  # "puddle, but nowhere near the sockets": a part alone says too little
+        return feared
 
     def _outcomes(self, check: Check, choice: Choice) -> None:
         """Take the best outcome if it is certain, else the best three as rivals."""

@@ -300,3 +300,15 @@ def test_slips_are_mended_towards_known_words_only():
 )
 def test_what_is_there_and_on_is_as_good_as_fine(said, topics):
     assert [fact.value for fact in heard(said)[0] if fact.kind == "fine"] == topics
+
+
+@pytest.mark.parametrize(
+    ("said", "outcome"),
+    [
+        ("puddle but nowhere near the sockets", "wet_away"),
+        ("wet, but miles away at the far wall", "wet_away"),
+        ("wet, and right by the plug", "wet_near_electrics"),
+    ],
+)
+def test_a_part_that_says_little_does_not_make_a_danger_of_a_plain_reply(said, outcome):
+    assert heard(said, "K005")[0][0].value == outcome
