@@ -16,7 +16,7 @@ from assistant.engine.events import Asked, Chose, Event, Measured, Said
 from assistant.facts import REPLY_KINDS, Fact
 from assistant.layout import picker
 from assistant.visible import without_surrogates
-from assistant.wording.options import everyday
+from assistant.wording.options import NONE_OF_THESE, everyday
 from graph.errors import GraphError
 from graph.units import convert, find_unit
 
@@ -33,6 +33,10 @@ _STEPS = ("gate", "step")
 _WORKING = (*_STEPS, "caution")
 GUESS = 0.45  # doubtful symptoms less alike are guesses
 _SAID_OF_A_STEP = (*REPLY_KINDS, "which", "fine")  # "all quiet" names no barrels
+_OF_WHOM = (("intake", "role"), ("intake", "site"))  # who speaks, and where: no complaint is told yet
+_NONE = re.compile(
+    r"(no |nah |nope )?(none|neither|not any)( of (them|em|those|these|it|that|the above))?( thanks| mate)?"
+)
 _AT_THE_END = ("verification", "gone")  # is it good again?
 
 
@@ -73,7 +77,8 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
             if fact.kind == "danger" or (not ended and fact.certain and fact.kind not in _SAID_OF_A_STEP)
         )
         return Said(text, (Fact(kind, words=text), *told))
-    if ask is not None and ask.about in _WORKING and all(_far_off(fact) for fact in facts):
+    who = ask is not None and (ask.about, ask.id) in _OF_WHOM
+    if ask is not None and (who or ask.about in _WORKING) and all(_far_off(fact) for fact in facts):
         facts, rest = (), text
     replied = any(fact.kind in REPLY_KINDS for fact in facts)
     if ask is not None and ask.about == "confirm" and ask.ref and not replied:
@@ -103,6 +108,8 @@ def picked(text: str, ask: Ask | None) -> Chose | None:
     wanted = _plain(text)
     keyed = [(picker(ask, index), option) for index, option in enumerate(ask.options)]
     found = [option for key, option in keyed if wanted == key] or _named(wanted, ask)
+    if not found and _NONE.fullmatch(wanted):
+        found = [option for option in ask.options if option == NONE_OF_THESE]
     if not found and ask.about == "confirm" and wanted.isdecimal() and not ask.unit:
         return Chose(wanted, text)  # a number that is none of the answers, and not the reading of anything
     return Chose(found[0].id, text) if len(found) == 1 else None

@@ -89,7 +89,7 @@ def _label(state: State, check: Check, outcome: str) -> str:
 
 def _meant(case: Case, fact: Fact) -> tuple[Check, ...]:
     """Return the checks that a fact may be about and has an outcome for."""
-    kinds = {"answer": ("check",), "danger": ("check", "symptom")}.get(fact.kind, ("symptom",))
+    kinds = ("check", "symptom") if fact.kind in {"answer", "danger"} else ("symptom",)
     found = (check for kind in kinds for check in checks_meant(case, fact, kind))
     return tuple(check for check in found if _outcome(check, fact))
 
@@ -191,16 +191,22 @@ def one_of(case: Case, state: State, fact: Fact, wanted: tuple[str, ...]) -> Sta
 
 def _settled(case: Case, state: State, facts: tuple[Fact, ...]) -> State:
     """Return the state without the doubts about what these facts have answered for certain."""
-    answered = {check.id for fact in facts if fact.kind == "answer" for check in _meant(case, fact)}
+    answered = dict(said for fact in facts for said in _says(case, fact))
 
     def open_still(question: Question) -> bool:
-        return not all(
-            fact.kind == "answer" and {check.id for check in _meant(case, fact)} <= answered
-            for fact in question.facts
-        )
+        asked = [_says(case, fact) for fact in question.facts]
+        chosen = any(said and said <= answered.items() for said in asked)
+        return not chosen and not all(said and dict(said).keys() <= answered.keys() for said in asked)
 
     doubts = tuple(question for question in state.doubts if not answered or open_still(question))
     return replace(state, doubts=doubts)
+
+
+def _says(case: Case, fact: Fact) -> set[tuple[str, str]]:
+    """Return the checks that a fact answers, each with its outcome; none where it is no answer."""
+    if fact.kind not in {"answer", "symptom", "not_symptom"}:
+        return set()
+    return {(check.id, _outcome(check, fact)) for check in _meant(case, fact)}
 
 
 def _waiting(state: State, question: Question) -> State:

@@ -122,13 +122,13 @@ LASTING = re.compile(
     r"evening|night|shift|"
     r"month|season|summer)\b"
 )
+THEN_ON = (
+    r"(ever since( then| that)?|since (then|that)|(from|since) (then|that (moment|point|day|time|"
+    r"minute)|the moment)"
+    r"( on)?|(which|that|this|then) (is|was) when( it( all)?)?( (started|began|went wrong))?)"
+)
 FROM_THEN = re.compile(
-    r"\b((ever )?since( then)?( it| that)?|(from|since) (then|that (moment|point|day|time|minute)|"
-    r"the moment)( on)?|"
-    r"(which|that|this|then) (is|was) when( it( all)?)?( (started|began|went wrong))?)"
-    r"(?= (it|that|this|they|the|there|we|i|he|she|now|nothing|everything|everybody|all|both|no|none|my|"
-    r"our|each|every|\w+ (is|are|has|have|"
-    r"will|does|do|keeps?|tastes?|pours?|went|gone))\b| [.,!]|$)"
+    rf"\b({THEN_ON}\b(?! (the|we|they|i|a|my|our|he|she|you|your) \w+ed\b)|since(?= it\b| [.,!]|$))"
 )
 # "Fine until noon" is how each day goes; these are one day.
 ONE_DAY = re.compile(

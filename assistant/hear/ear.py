@@ -88,7 +88,7 @@ class Ear:
         denies = any(
             word.text == "no" and not answers(self.line.words, at) for at, word in enumerate(self.line.words)
         )
-        little = sum(map(weighty, self.line.words)) <= ASIDE
+        little = not any(map(weighty, self.line.words))
         return opening.kind if little and not denies else ""
 
     def named_readings(self) -> list[Measured]:

@@ -55,6 +55,7 @@ shes = she is
 im = i am
 ive = i have
 youre = you are
+dyou dya = do you
 youve = you have
 weve = we have
 theyre = they are

@@ -54,7 +54,8 @@ PRAISED = re.compile(
     r"( (on|in) (all|every|each)( \w+)?)?(?= |$)"
 )
 BEFORE_NAME = re.compile(rf"(?:^|(?<= )){UNTROUBLED} (the )?$")
-PRESENT = re.compile(rf"( {VERB})*( {THERE})(?= [.,!]| and |$)")
+PRESENT = re.compile(rf"( {VERB})+( {THERE})(?= [.,!]| and |$)")
+BARELY = re.compile(rf"( {THERE})(?= [.,!]| and |$)")  # where the clause begins with what it is of
 LATER = re.compile(
     r"^ (yesterday|before|until|till|last|earlier|at first|then|this morning|for a while|enough|"
     r"to(?! me\b| us\b))\b"
@@ -98,7 +99,9 @@ def _topics(line: Line) -> Iterator[Fine]:
     for topic, pattern in TOPICS.items():
         for match in re.finditer(rf"(?:^|(?<= )){pattern}(?= |$)", line.joined.text):
             end = _shared(line.joined.text, match.end())
+            begins = not match.start() or line.joined.text[: match.start()].endswith((", ", "and ", ". "))
             span = _praise(line, match.start(), end) or _praise(line, match.start(), end, PRESENT)
+            span = span or (_praise(line, match.start(), end, BARELY) if begins else None)
             if span and not any(mention.scope == "some" for mention in line.mentions_in(span)):
                 yield Fine(topic, (), span)
         for said in (

@@ -51,8 +51,8 @@ def _listed(words: Sequence[Word], at: int) -> Mention | None:
         if not (text_at(words, end) in {"and", ","} and text_at(words, end + 1) in CARDINALS):
             break
         end += 1
-    several = len(barrels) > 1 and barrels == sorted(set(barrels)) and not _goes_on(words, end)
-    return Mention(at, end, "some", tuple(barrels)) if several else None
+    several = len(barrels) == len(set(barrels)) > 1 and not _goes_on(words, end)
+    return Mention(at, end, "some", tuple(sorted(barrels))) if several else None
 
 
 def _marked(words: Sequence[Word], at: int) -> Mention | None:
@@ -94,6 +94,8 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
     """Return "number two", "barrel 2", "on 2", "the second tub"."""
     text, following = words[at].text, text_at(words, at + 1)
     barrel, ordinal = CARDINALS.get(following, 0), ORDINALS.get(text, 0)
+    if ordinal and following == "one" and text_at(words, at + 2) in {"along", "in", "across", "over"}:
+        return Mention(at, at + 3, "some", (ordinal,))
     if ordinal and following in LONE:
         return Mention(at, at + 2, "some", (ordinal,))
     if not barrel:

@@ -176,14 +176,20 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
         said = tuple(word.text for word in words[number.end : number.end + length])
         if said in UNIT_OF:
             return replace(number, unit=UNIT_OF[said], end=number.end + len(said))
-    following = _text(words, number.end)
-    if _text(words, number.start - 1) == "in" and any(
-        word.is_number or word.text in TIMED for word in words[: number.start]
-    ):
+    following, before = _text(words, number.end), _text(words, number.start - 1)
+    to_hour = following == "past" and _spoken_hour(words, number.end + 1)
+    if to_hour or before == "past" or (before == "to" and _text(words, number.start - 2) == "quarter"):
+        return replace(number, counts=True)  # "ten past two"
+    if before == "in" and any(word.is_number or word.text in TIMED for word in words[: number.start]):
         return replace(number, counts=True)  # "half a pound in fifteen"
     so = following == "or" and _text(words, number.end + 1) == "so"
     begins = number.end + 1 < len(words) and words[number.end + 1].is_number  # "syrup 67 barrels 27"
     return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so and not begins)
+
+
+def _spoken_hour(words: Sequence[Word], at: int) -> bool:
+    """Return whether an hour is spoken here and ends the time: "ten past two"."""
+    return _text(words, at) in {**DIGITS, **TEENS} and _text(words, at - 1) == "past"
 
 
 def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
@@ -231,7 +237,15 @@ def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
         third = _text(words, at + 2)
         two = DIGITS[first] * 10 + DIGITS[second]
         return (two * 10 + DIGITS[third], at + 3) if third in DIGITS else (two, at + 2)
-    lone = first in {"one", "oh"} and second not in {"point", "hundred", "and", "to"}
+    goes_on = second in {"and", "to"} and _text(words, at + 2) in {
+        *DIGITS,
+        *TEENS,
+        *TENS,
+        "a",
+        "half",
+        "quarter",
+    }
+    lone = first in {"one", "oh"} and second not in {"point", "hundred"} and not goes_on
     is_pronoun = lone and (second,) not in UNIT_OF
     return (0.0, at) if is_pronoun else (DIGITS[first], at + 1)
 

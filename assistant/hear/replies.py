@@ -21,7 +21,9 @@ UNSURE = re.compile(
     r"iota)|no (notion|inkling|earthly)\b|not an? (notion|inkling|earthly)|"
     r"have not (looked|checked)|"
     r"(it )?(might|could|may) (well )?be( (i guess|who knows))?( [?.,])*(?=$| i am not)|"
-    r"(would|could|do|did) not have (a |the |any )?(clue|foggiest|notion|idea|faintest)|"
+    r"(would|could|do|did) not have (a |an |the |any )?(clue|foggiest|notion|idea|faintest|scooby|"
+    r"inkling|baldy|"
+    r"danny)|do not ask me\b|"
     r"your guess is as good as mine|beats me|who knows|hard to (say|tell)|(could|would) not (like to |"
     r"want to )?(swear( to (it|that))?|guess|be sure|say for certain)|"
     r"(not|never) (really |actually )?noticed|have not (really )?noticed|before my time|"
@@ -56,7 +58,7 @@ CANNOT = re.compile(
 )
 WHERE = re.compile(
     r"^((but|and|sorry|ok|er|um|so|hang on|right|well|hm|hmm|,) )*(where|whereabouts)\b|"
-    r"\bwhere(abouts)? (is|are|do|"
+    r"\bwhere(abouts)? (is|are|am|do|"
     r"does|would|can|should|am|abouts|will)\b|\bwhich (bit|part|one|thing) (is|do you call|the)\b|how (do|"
     r"would|will) i (find|know which)|^which (\w+ ){1,2}(do you mean|is (it|that|this))( \?)?$|"
     r"^which \w+( \?)?$|"
@@ -64,7 +66,8 @@ WHERE = re.compile(
 )
 WHY = re.compile(
     r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(why|what for|how come|"
-    r"what is the reason|for what reason|what is (that|this|"
+    r"what is the reason|for what reason|(is there )?(a|any) reason (for asking|(you|your)\b)|"
+    r"what is (that|this|"
     r"it) (for|got to do)|what has that got to do|what does (that|it) matter|"
     r"what difference|is (that|this) (really )?(necessary|needed|important)|do (you|i) (really )?(need|"
     r"have) to|does (it|that|this) (really )?matter)\b|^what (are|do|did|would|is) (you|that|this|"
@@ -72,7 +75,8 @@ WHY = re.compile(
     r"you)\b.*|^what (is|s) the point"
 )
 WHAT = re.compile(
-    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(what( the \w+)? (is|are|does|do you mean|exactly|"
+    r"^((but|and|sorry|ok|er|um|hang on|well|hm|hmm|,) )*(what( the \w+)?( even| exactly| actually|"
+    r" on earth| then)? (is|are|does|do you mean|exactly|"
     r"sort of|kind of|counts as)( (a|an|the|that|this|one|it))?\b|what do you mean|what \?|what$|define|"
     r"explain|"
     r"you what|never heard of|come again|say (that )?again|eh \?|huh|pardon|which (is|one is) (the|that)|"
@@ -82,7 +86,8 @@ WHAT = re.compile(
     r"\bdoes .* mean\b|^what \w+( \w+)? \?$|^what is it you mean\b|^how (do|would|should|can|am) (i|you|we)\b"
 )
 OF_US = re.compile(
-    r"\b(your|yours|(are|were) you (?!on about|talking|saying|asking|after|on$)|weather|wifi|password)\b"
+    r"\b(your|yours|(are|were) you (?!on about|talking|saying|asking|after|on$)|weather|wifi|password|"
+    r"score|the match)\b"
 )
 REQUEST = re.compile(
     r"^((but|and|so|ok|please|sorry|hi|hello|hey|right|well|um|er|,) )*"
@@ -119,7 +124,8 @@ YES = re.compile(
     r"has))*$"
 )
 NO = re.compile(
-    r"^(oh |uh |ah |er |um |, |\. |! |and |well |so |hmm )*(no|nae|negative|never|not (yet|really|at all|now|"
+    r"^(oh |uh |ah |er |um |, |\. |! |and |well |so |hmm )*(no|nae|nuh|uh|negative|(i am )?afraid not|"
+    r"never|not (yet|really|at all|now|"
     r"today|quite|any ?more|that i know of|as far as i know|so far)|(do not|did not) think so|it (is|does|"
     r"did|has|was) not|they (are|do) not|"
     r"i (did|do|have|am) not|we (did|do|have) not|not that i (can see|know of|am aware of|noticed)|"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import cutting, replies, unasked
 from assistant.hear.ear import Ear
@@ -26,7 +27,7 @@ VERBATIM = 0.9  # an answer that close is a phrase of the pack, and certain when
 WEAK = 0.10  # closer than this, or it is no answer
 NARROW = 0.1  # how far ahead a danger in one part must be to outweigh what the whole line says plainly
 VAGUE = 0.3  # below this, parts of the line are tried alone
-PLAIN_TALK = 0.45  # an answer must come this close to beat a yes, a no or "can't" in the same line
+PLAIN_TALK = 0.5  # an answer must come this close to beat a yes, a no or "can't" in the same line
 NOT_UNSURE = 0.65  # likewise "not sure"
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.55, 0.3  # what is told beside an answer: how close to a symptom, how far from the outcomes
@@ -68,7 +69,9 @@ class Replier(Ear):
             part = answering.part(check, words, self.line.segments(self.heard.spans()), self.book)
             choice = part if part is not None and part.score > choice.score + CLEAR else choice
         if check.usual >= 0 and choice.ranked[0][0].outcome == check.outcomes[check.usual].id:
-            trouble = answering.troubled(check, words, parts, self.book)
+            denies = (opening := replies.leading(self.line.plain)) is not None and opening.kind == "no"
+            plainly = denies and choice.score >= PLAIN_TALK and not any(word.text == "but" for word in words)
+            trouble = None if plainly else answering.troubled(check, words, parts, self.book)
             choice = trouble or choice
             self.heard.told_in = trouble.span if trouble else None
         feared = answering.feared(check, words, parts, self.book)
@@ -142,7 +145,20 @@ class Replier(Ear):
         if check.barrel in denied or says_no:
             span = opening.span if opening is not None and says_no else (0, 1)
             self.heard.add(self.make.outcome(check, "absent", 1.0, span), span)
+            self._instead(check, told)
         return True
+
+    def _instead(self, check: Check, told: set[int]) -> None:
+        """Take the trouble asked about for another barrel where only that is said: "no, it's the cherry"."""
+        named_at = {at for m in self.line.mentions for at in range(m.start, m.end)}
+        if any(weighty(word) for at, word in enumerate(self.line.words) if at not in named_at):
+            return
+        for mention in (m for m in self.line.mentions if m.scope == "some"):
+            for barrel in sorted(set(mention.barrels) & told):
+                words = self.line.typed((mention.start, mention.end))
+                name = f"{check.base}@{barrel}"
+                fact = Fact("symptom", id=name, ref=check.ref, which=(barrel,), words=words)
+                self.heard.add(fact, (mention.start, mention.end))
 
     def _reading_reply(self, check: Check) -> bool:
         """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""

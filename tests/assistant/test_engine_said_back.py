@@ -384,3 +384,18 @@ def test_an_answer_to_something_else_leaves_a_doubt_open():
 
     assert told.state.answers[-1].finding.check == "gas.valve_open"
     assert told.state.doubts == doubted.state.doubts
+
+
+def doubted(*rivals):
+    return Told(parlour_case()).began("operator").chose("none", "dry").said("it is off", *rivals)
+
+
+def test_an_answer_in_words_settles_the_doubt_about_a_symptom():
+    told = doubted(Fact("symptom", "gas.flat", certain=False, words="it is off"))
+    assert told.ask.about == "confirm"
+
+    told = told.said("yeah flat, all of them", Fact("answer", "gas.flat", value="present", words="yeah flat"))
+
+    assert ("gas.flat", "present") in {(a.finding.check, a.outcome) for a in told.state.answers}
+    assert not told.state.doubts
+    assert "fits nothing" not in told.said_back()

@@ -1,7 +1,7 @@
 """Which barrel is meant, in all the ways people point at one: common practice of speech, no source."""
 
 import pytest
-from hearing import firsts, shipped_machine, shorts
+from hearing import firsts, heard, shipped_machine, shorts
 
 from assistant.hear.others import with_others
 from assistant.hear.which import Barrels
@@ -110,3 +110,11 @@ def test_counts_and_values_name_no_barrel(said):
 
 def test_a_colour_names_a_barrel_as_the_subject_of_a_clause():
     assert shorts("blue's fine, red's fine") == ["fine 2,3 [2,3]"]
+
+
+@pytest.mark.parametrize("said", ["no its the cherry", "no, cherry"])
+def test_the_same_of_another_barrel_is_taken_from_a_denial_that_names_it(said):
+    facts = {(fact.kind, fact.id, fact.value) for fact in heard(said, "warning.syrup_low_one@1")[0]}
+
+    assert ("answer", "warning.syrup_low_one@1", "absent") in facts
+    assert ("symptom", "warning.syrup_low_one@2", "") in facts

@@ -312,3 +312,26 @@ def test_what_is_there_and_on_is_as_good_as_fine(said, topics):
 )
 def test_a_part_that_says_little_does_not_make_a_danger_of_a_plain_reply(said, outcome):
     assert heard(said, "K005")[0][0].value == outcome
+
+
+def test_no_at_the_beginning_outweighs_a_part_that_sounds_like_a_change():
+    assert [
+        fact.value for fact in heard("nah nothing changed, the bottle's been on three weeks", "K014")[0]
+    ] == ["no"]
+
+
+@pytest.mark.parametrize("said", ["i can smell gas", "funny smell of gas by the bottles"])
+def test_a_smell_of_gas_is_treated_as_a_leak(said):
+    assert {"S37", "K001"} <= {fact.ref for fact in heard(said)[0]}
+
+
+@pytest.mark.parametrize(
+    ("said", "kind"),
+    [
+        ("where am i meant to look", "where"),
+        ("is there a reason you're asking", "why"),
+        ("what even is a backflow preventer", "what"),
+    ],
+)
+def test_questions_back_in_other_words(said, kind):
+    assert [(fact.kind, fact.value) for fact in heard(said, "K097")[0]] == [("ask", kind)]

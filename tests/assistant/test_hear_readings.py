@@ -179,3 +179,10 @@ def test_two_numbers_in_a_reply_go_to_the_quantities_named():
 
 def test_nearly_empty_is_not_zero():
     assert not [fact for fact in heard("nearly empty", "K036")[0] if fact.kind == "reading"]
+
+
+@pytest.mark.parametrize(
+    "said", ["since about ten past two", "at quarter to three", "the gas one and the other one"]
+)
+def test_a_time_or_a_pronoun_is_no_reading(said):
+    assert not [fact for fact in heard(said, "K099")[0] if fact.kind == "reading"]

@@ -16,6 +16,7 @@ from assistant.engine.events import Asked, Chose, Measured, Said
 from assistant.facts import Fact
 from assistant.reply import reply
 from assistant.visible import STEERING, visible
+from assistant.wording.options import NONE_OF_THESE
 
 ROLE, SUPPLY, DRIP = ASKS
 COLD = Ask("check", "cold", "", "How cold is the drink?", (), unit="C")
@@ -214,3 +215,22 @@ def test_to_a_doubt_about_a_check_other_words_may_answer_the_check_itself():
     )
     assert reply("nope", doubt, Keen()).facts == (Fact("no", words="nope"),)
     assert reply("quite warm", replace(doubt, ref=""), Keen()).facts == ()
+
+
+@pytest.mark.parametrize("line", ["none of them", "None of em.", "nah none of those", "neither"])
+def test_none_of_them_is_none_of_these(line):
+    which = Ask("confirm", "cold", "", "Which?", (Option("1", "Soft"), Option("2", "Flat"), NONE_OF_THESE))
+
+    assert meant(line, which) == Chose("no", line)
+
+
+@pytest.mark.parametrize("ask", [ROLE, FREE])
+def test_a_mere_guess_at_a_trouble_is_nothing_while_the_role_or_the_site_is_asked(ask):
+    faint = Fact("symptom", "cold", score=0.35, certain=False, words="shift lead")
+
+    class Guesses(StandIn):
+        def hear(self, _text, _asked):
+            return (faint,), ""
+
+    assert reply("shift lead", ask, Guesses()) == Said("shift lead", (), "shift lead")
+    assert reply("shift lead", COLD, Guesses()) == Said("shift lead", (faint,), "")
