@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 SURE_ANSWER = 0.85  # words must come this close to be trusted against what else they may be
 ASIDE = 1  # words that carry meaning, beside "not sure", that make it more than that
+SO = frozenset(["did", "does", "done", "happened", "true"])  # what may stand by a yes or no that is all
 JUDGES = frozenset(["over", "under", "constantly", "always", "dropping", "stuck", "low", "high"])
 
 
@@ -88,7 +89,7 @@ class Ear:
         denies = any(
             word.text == "no" and not answers(self.line.words, at) for at, word in enumerate(self.line.words)
         )
-        little = not any(map(weighty, self.line.words))
+        little = not any(weighty(word) for word in self.line.words if word.text not in SO)
         return opening.kind if little and not denies else ""
 
     def named_readings(self) -> list[Measured]:
