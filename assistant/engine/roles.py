@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from assistant import wording
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
 
 AT_INTAKE = ("operator", "helpdesk", "technician", "refrigeration")
 BY_PHONE = ("operator", "helpdesk")
+_WORD = re.compile(r"[^\W_]+(?:'[^\W_]+)?")
 
 
 def needs_training(role: str, remedy: Remedy) -> bool:
@@ -28,14 +30,24 @@ def whom_to_send(role: str, remedy: Remedy) -> str:
 
 
 def named(titles: Mapping[str, str], words: str) -> str:
-    """Return the role that some words name, by id, title or an everyday name; empty for none."""
-    said = words.casefold().replace("_", " ").split()
+    """Return the role that some words name, by id, title or an everyday name; empty for none.
+
+    Of several the one with the longest name: a "fridge engineer" is no "engineer".
+    """
+    said = _WORD.findall(words.casefold().replace("_", " "))
     known = dict.fromkeys((*AT_INTAKE, *REACH, *titles))
-    for role in known:
-        names = (role.replace("_", " "), titles.get(role, ""), *wording.ROLE_NAMES.get(role, ()))
-        if any(_within(name.casefold().split(), said) for name in names):
-            return role
-    return ""
+    found = {
+        role: max(
+            (len(name) for name in _names(titles, role) if _within(name.casefold().split(), said)), default=0
+        )
+        for role in known
+    }
+    best = max(found, key=lambda role: found[role])
+    return best if found[best] else ""
+
+
+def _names(titles: Mapping[str, str], role: str) -> tuple[str, ...]:
+    return (role.replace("_", " "), titles.get(role, ""), *wording.ROLE_NAMES.get(role, ()))
 
 
 def _within(part: list[str], whole: list[str]) -> bool:
@@ -46,7 +58,7 @@ def _within(part: list[str], whole: list[str]) -> bool:
 
 def person_named(titles: Mapping[str, str], words: str, role: str) -> str:
     """Return what is left of some words once the role is taken out: the person's name."""
-    names = (role, role.replace("_", " "), titles.get(role, ""), *wording.ROLE_NAMES.get(role, ()))
+    names = (role, *_names(titles, role))
     parts = words.split()
     for name in sorted(names, key=lambda text: -len(text.split())):
         width = len(name.split())

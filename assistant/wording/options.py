@@ -39,7 +39,10 @@ OTHER_CAUSE = Option("other", "Something else")
 NOTHING_TO_ADD = Option("no", "Nothing to add")
 ROLE_NAMES: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "operator": ("counter", "staff", "manager", "shift lead"),
+        "operator": (
+            *("counter", "staff", "manager", "shift lead", "kiosk", "till", "usher", "team leader"),
+            *("duty manager", "shift leader", "front of house", "cashier", "server"),
+        ),
         "helpdesk": ("agent", "help desk", "first line"),
         "technician": ("engineer", "fitter", "tech", "mechanic"),
         "refrigeration": ("fridge engineer", "refrigeration engineer"),

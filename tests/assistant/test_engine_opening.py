@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from casts import Told, parlour_case
+from casts import Told, parlour_case, shipped_case
 
-from assistant.engine import Stage, status
+from assistant.engine import Stage, roles, status
 from assistant.engine.effects import Decide, Warn
 from assistant.facts import Fact
 
@@ -492,3 +492,17 @@ def test_a_name_with_a_question_word_in_it_is_still_a_name():
     told = Told(parlour_case()).began("operator", site="").said("Why Not Bar", WHY)
 
     assert told.state.site == "Why Not Bar"
+
+
+@pytest.mark.parametrize(
+    ("words", "role"),
+    [
+        ("tech, panel open", "technician"),
+        ("i'm on the helpdesk, got a lad on the phone", "helpdesk"),
+        ("just dave on the kiosk", "operator"),
+        ("fridge engineer here", "refrigeration"),
+        ("hello there", ""),
+    ],
+)
+def test_a_role_is_known_in_a_sentence_and_the_longest_name_of_one_counts(words, role):
+    assert roles.named(shipped_case().machine.roles, words) == role
