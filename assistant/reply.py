@@ -33,7 +33,8 @@ _STEPS = ("gate", "step")
 _WORKING = (*_STEPS, "caution")
 GUESS = 0.45  # doubtful symptoms less alike are guesses
 _SAID_OF_A_STEP = (*REPLY_KINDS, "which", "fine")  # "all quiet" names no barrels
-_OF_WHOM = (("intake", "role"), ("intake", "site"))  # who speaks, and where: no complaint is told yet
+# Who speaks, where, and whether it is safe again: no complaint is told there.
+_OF_WHOM = (("intake", "role"), ("intake", "site"), ("confirm", "safe"), ("confirm", "safe_by"))
 _NONE = re.compile(
     r"(no |nah |nope )?(none|neither|not any)( of (them|em|those|these|it|that|the above))?( thanks| mate)?"
 )

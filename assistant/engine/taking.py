@@ -228,7 +228,7 @@ def _doubted(case: Case, state: State, rivals: tuple[Fact, ...]) -> State:
         return not_understood(state, rivals[0].words)
     facts = tuple(replace(fact, certain=True) for fact, _ in known)
     if len(known) == 1:
-        text = wording.do_you_mean(known[0][1])
+        text = wording.do_you_mean(known[0][1], denied=facts[0].kind == "not_symptom")
         return _waiting(state, Question("fact", facts[0].id, wording.YES_NO, facts, text=text))
     options = tuple(Option(str(number), label) for number, (_, label) in enumerate(known, start=1))
     text = wording.which_did_you_mean(rivals[0].words)

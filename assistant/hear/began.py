@@ -244,7 +244,7 @@ def _time_last(joined: Joined) -> Beginning | None:
     """Return the time of "it went soft overnight", "cola stopped at lunchtime"."""
     for match in TIME_LAST.finditer(joined.text):
         time = time_at(joined.text, match.end())
-        if time is not None and not DONE.search(_before(joined.text, match.start())):
+        if time is not None and not DONE.search(f"{_before(joined.text, match.start())} {match[0]}"):
             whole = re.compile(re.escape(joined.text[match.end() : time[1]])).search(joined.text, match.end())
             return Beginning(time[0], joined.span(whole or match), event=False)
     return None

@@ -49,7 +49,7 @@ WENT = (
 # What people do to a machine: when they did it is not yet when the trouble came.
 DONE = re.compile(
     r"\b(changed|swapped|replaced|serviced|cleaned|fitted|installed|delivered|filled|refilled|moved|called|"
-    r"rang|phoned|reported|checked|emptied|ordered|came out|last one|was (here|out))\b"
+    r"rang|phoned|reported|checked|emptied|ordered|came out|went in|last one|was (here|out))\b"
 )
 
 

@@ -21,8 +21,10 @@ def taken(labels: Iterable[str]) -> Tell:
     return tell("taken", f"I take that as: {'; '.join(labels)}.")
 
 
-def do_you_mean(label: str) -> str:
-    return f"Do you mean: {label}?"
+def do_you_mean(label: str, *, denied: bool = False) -> str:
+    """Return the question whether something is meant; `denied` where it is that there is no such trouble."""
+    said = label.removesuffix("? No")
+    return f"Do you mean that this is not so: {said}?" if denied else f"Do you mean: {label}?"
 
 
 def which_did_you_mean(words: str) -> str:

@@ -399,3 +399,10 @@ def test_an_answer_in_words_settles_the_doubt_about_a_symptom():
     assert ("gas.flat", "present") in {(a.finding.check, a.outcome) for a in told.state.answers}
     assert not told.state.doubts
     assert "fits nothing" not in told.said_back()
+
+
+def test_a_denial_in_doubt_is_asked_without_two_noes():
+    told = doubted(Fact("not_symptom", "gas.flat", certain=False, words="fizz is ok i think"))
+
+    assert told.ask.text == "Do you mean that this is not so: drinks are flat?"
+    assert ("gas.flat", "absent") in {(a.finding.check, a.outcome) for a in told.chose("yes").state.answers}

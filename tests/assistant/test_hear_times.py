@@ -40,6 +40,7 @@ def test_a_time_at_which_it_began(said, value):
         "the filter has not been changed in five years",
         "been churning away for an hour and still thin",
         "the bottle was swapped three days ago",
+        "the bag went in three weeks ago",
         "i ran it for ten minutes",
     ],
 )

@@ -224,8 +224,13 @@ def test_none_of_them_is_none_of_these(line):
     assert meant(line, which) == Chose("no", line)
 
 
-@pytest.mark.parametrize("ask", [ROLE, FREE])
-def test_a_mere_guess_at_a_trouble_is_nothing_while_the_role_or_the_site_is_asked(ask):
+SAFE = Ask(
+    "confirm", "safe", "", "Is it safe now?", (Option("yes", "It is safe now"), Option("no", "Not yet"))
+)
+
+
+@pytest.mark.parametrize("ask", [ROLE, FREE, SAFE])
+def test_a_mere_guess_at_a_trouble_is_nothing_where_no_complaint_is_asked_for(ask):
     faint = Fact("symptom", "cold", score=0.35, certain=False, words="shift lead")
 
     class Guesses(StandIn):
