@@ -79,7 +79,7 @@ OPENERS = (
     | NUMBERED
     | AFTER
     | {"left", "right", "lh", "rh", "middle", "centre", "all", "both", "everything", "lot", "one"}
-    | {"b", "nr", "barrels", "numbers", "sides", "tubs", "taps", "heads", "bowls", "drums"}
+    | {"nr", "barrels", "numbers", "sides", "tubs", "taps", "heads", "bowls", "drums"}
     | {
         "1",
         "2",

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
     from graph.machine import Check, Machine
 
-SCARE, SCARED = 0.6, 0.6  # how close words come to a danger of the safety screen to be heard, to be certain
+SCARE = 0.6  # how close words come to a danger of the safety screen to be heard
 OPEN, PLAINLY = 0.55, 0.9  # how close words come to an answer nobody asked for, to be offered; a few words
 ELSE, CLEARLY_ELSE = 0.25, 0.45  # how much closer than to any symptom; likewise a few words
 OF_ONE, ELSE_OF_ONE = 0.8, 0.3  # likewise a few words that name a barrel: "cherry is in standby"
@@ -286,8 +286,7 @@ class Maker:
             told = self._unusual(span, rows) if rows.size and self._weight(span) >= FEAR else None
             if told is not None and told[1] >= SCARE and self._within(told[0], span):
                 check = self.book.checks[told[0].check]
-                plain = told[1] >= SCARED
-                found.append((span, self.outcome(check, told[0].outcome, told[1], span, certain=plain)))
+                found.append((span, self.outcome(check, told[0].outcome, told[1], span)))
         first: dict[str, tuple[Span, Fact]] = {}
         for span, fact in found:
             first.setdefault(fact.id, (span, fact))

@@ -69,6 +69,7 @@ COUNTED = re.compile(
 
 OWNED = frozenset(["syrup", "barrel", "side", "tub", "tap", "head", "number", "motor"])
 OTHERS = frozenset(["other", "others", "rest"])
+HOURS = 12
 TIMED = frozenset([*DIGITS, *TEENS, *TENS, "half"])
 
 
@@ -177,7 +178,7 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
         if said in UNIT_OF:
             return replace(number, unit=UNIT_OF[said], end=number.end + len(said))
     following, before = _text(words, number.end), _text(words, number.start - 1)
-    to_hour = following == "past" and _spoken_hour(words, number.end + 1)
+    to_hour = following == "past" and _is_hour(_text(words, number.end + 1))
     if to_hour or before == "past" or (before == "to" and _text(words, number.start - 2) == "quarter"):
         return replace(number, counts=True)  # "ten past two"
     if before == "in" and any(word.is_number or word.text in TIMED for word in words[: number.start]):
@@ -187,9 +188,10 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
     return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so and not begins)
 
 
-def _spoken_hour(words: Sequence[Word], at: int) -> bool:
-    """Return whether an hour is spoken here and ends the time: "ten past two"."""
-    return _text(words, at) in {**DIGITS, **TEENS} and _text(words, at - 1) == "past"
+def _is_hour(text: str) -> bool:
+    """Tell whether a word is an hour of the clock, in letters or figures: "ten past two", "10 past 2"."""
+    hours = float(text) if text.isdecimal() else (DIGITS | TEENS).get(text, 0.0)
+    return 0 < hours <= HOURS
 
 
 def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:

@@ -85,10 +85,7 @@ WHAT = re.compile(
     r"\bwhat do you mean\b|"
     r"\bdoes .* mean\b|^what \w+( \w+)? \?$|^what is it you mean\b|^how (do|would|should|can|am) (i|you|we)\b"
 )
-OF_US = re.compile(
-    r"\b(your|yours|(are|were) you (?!on about|talking|saying|asking|after|on$)|weather|wifi|password|"
-    r"score|the match)\b"
-)
+OF_US = re.compile(r"\b(your|yours|(are|were) you (?!on about|talking|saying|asking|after|on$))\b")
 REQUEST = re.compile(
     r"^((but|and|so|ok|please|sorry|hi|hello|hey|right|well|um|er|,) )*"
     r"((can|could|would|will|do|did|are|have) you|when (will|can|is|are|do|does)|what time|how (long|"

@@ -182,7 +182,8 @@ def test_nearly_empty_is_not_zero():
 
 
 @pytest.mark.parametrize(
-    "said", ["since about ten past two", "at quarter to three", "the gas one and the other one"]
+    "said",
+    ["since about ten past two", "since 10 past 2", "at quarter to three", "the gas one and the other one"],
 )
 def test_a_time_or_a_pronoun_is_no_reading(said):
     assert not [fact for fact in heard(said, "K099")[0] if fact.kind == "reading"]
