@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from graph.machine import Limits, Quantity
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
+_MARKS = " ,.;:!?\"'"  # around words said back
 _HOW_LONG = re.compile(r"\bhow (long|much time|many minutes)\b")
 
 
@@ -28,7 +29,8 @@ def do_you_mean(label: str, *, denied: bool = False) -> str:
 
 
 def which_did_you_mean(words: str) -> str:
-    return f'You said "{words}". Which of these do you mean?' if words else "Which of these do you mean?"
+    said = words.strip(_MARKS)
+    return f'You said "{said}". Which of these do you mean?' if said else "Which of these do you mean?"
 
 
 def which_one(words: str) -> str:
@@ -85,7 +87,7 @@ def nothing_understood() -> Tell:
 
 
 def rest_kept(rest: str) -> Tell:
-    words = rest.strip(" ,.;:!?\"'")
+    words = rest.strip(_MARKS)
     return tell("ignored", f'I made nothing of "{words}"; I keep it as a note.')
 
 
@@ -124,7 +126,7 @@ def began_noted(when: str) -> Tell:
 
 
 def fine_noted(what: str) -> Tell:
-    return tell("taken", f"Noted as fine: {what.strip(' ,.;:!?')}. I may still ask you to look.")
+    return tell("taken", f"Noted as fine: {what.strip(_MARKS)}. I may still ask you to look.")
 
 
 def barrels_noted(barrels: Sequence[int]) -> Tell:

@@ -406,3 +406,7 @@ def test_a_denial_in_doubt_is_asked_without_two_noes():
 
     assert told.ask.text == "Do you mean that this is not so: drinks are flat?"
     assert ("gas.flat", "absent") in {(a.finding.check, a.outcome) for a in told.chose("yes").state.answers}
+
+
+def test_marks_around_words_that_may_mean_several_things_are_left_out():
+    assert wording.which_did_you_mean("all runny,") == 'You said "all runny". Which of these do you mean?'

@@ -335,3 +335,7 @@ def test_a_smell_of_gas_is_treated_as_a_leak(said):
 )
 def test_questions_back_in_other_words(said, kind):
     assert [(fact.kind, fact.value) for fact in heard(said, "K097")[0]] == [("ask", kind)]
+
+
+def test_no_says_that_nobody_found_the_taste_strange():
+    assert [(fact.kind, fact.value) for fact in heard("no", "K006")[0]] == [("answer", "normal")]
