@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import score_utterances as scoring
-from scipy.optimize import minimize
+from logistic import fit, held_out
 
 from assistant.hear import hear, making, trust
 from assistant.hear.shelf import phrasebook
@@ -29,7 +29,6 @@ if TYPE_CHECKING:
     from graph.machine import Machine
 
 PRACTICE = Path(__file__).parent / "assistant" / "practice.jsonl"
-RIDGE = 3.0  # on standardised signs
 WRONG = (3, 5, 8, 12, 20)
 
 
@@ -68,34 +67,14 @@ def _heard(machine: Machine, book: Phrasebook) -> tuple[NDArray[Any], NDArray[An
     return np.array(rows), np.array(right), np.array(groups)
 
 
-def _fit(rows: NDArray[Any], right: NDArray[Any]) -> NDArray[Any]:
-    """Return the weights, the base last, by ridge-penalised maximum likelihood."""
-    mean, spread = rows.mean(0), rows.std(0) + 1e-9
-    scaled = np.column_stack([(rows - mean) / spread, np.ones(len(rows))])
-    sign = np.where(right, 1.0, -1.0)
-
-    def loss(weights: NDArray[Any]) -> tuple[float, NDArray[Any]]:
-        odds = sign * (scaled @ weights)
-        penalised = np.append(weights[:-1], 0.0)
-        slope = -(scaled.T @ (sign / (1.0 + np.exp(odds)))) + RIDGE * penalised
-        return float(np.logaddexp(0.0, -odds).sum() + RIDGE / 2 * (penalised**2).sum()), slope
-
-    weights = minimize(loss, np.zeros(scaled.shape[1]), jac=True, method="L-BFGS-B").x
-    plain = weights[:-1] / spread
-    return np.append(plain, weights[-1] - (plain * mean).sum())
-
-
 def main() -> None:
     """Print the weights, and how many would be taken rightly where so many are taken wrongly."""
     machine = load_case(None).machine
     rows, right, groups = _heard(machine, phrasebook(machine))
-    odds = np.zeros(len(rows))
-    for group in np.unique(groups):
-        weights = _fit(rows[groups != group], right[groups != group])
-        odds[groups == group] = rows[groups == group] @ weights[:-1] + weights[-1]
+    odds = held_out(rows, right, groups)
     order = np.argsort(-odds, kind="stable")
     missed = np.cumsum(~right[order])
-    weights = _fit(rows, right)
+    weights = fit(rows, right)
     report = [f"{len(rows)} first guesses, {int(right.sum())} right"]
     for wrong in WRONG:
         at = int(np.searchsorted(missed, wrong + 1))

@@ -172,11 +172,12 @@ class Maker:
             facts.append(
                 self._symptom(meaning, score, found.span, which, certain=certain, denied=found.denied)
             )
-        if found.straight is not None and not certain and found.straight[1] >= LIKELY * found.score:
-            meaning, score = found.straight  # or it denies nothing
-            chosen = self._sibling(meaning, barrels, mentions, denied=False, strange=strange)
+        if found.otherwise is not None and not certain and found.otherwise[1] >= LIKELY * found.score:
+            meaning, score = found.otherwise
+            denies = not found.denied
+            chosen = self._sibling(meaning, barrels, mentions, denied=denies, strange=strange)
             which = barrels or (self._every() if self._all_of(chosen, mentions) else ())
-            said = self._symptom(chosen, score, found.span, which, certain=False)
+            said = self._symptom(chosen, score, found.span, which, certain=False, denied=denies)
             facts = [*facts[: RIVALS - 1], said]
         if certain and not found.denied:
             facts.extend(self._dangers(rivals[0][0], found.span))

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from assistant.hear import denial
+from assistant.hear.denial import FINE
 from assistant.hear.english import FILLERS
 from assistant.hear.features import MASKS, weighty
 from assistant.hear.joined import Joined
@@ -33,38 +35,12 @@ FEWEST = 0.38  # trust below this, and nothing was understood
 CLEARLY, CHATTER = 0.9, 0.7  # a symptom less to be trusted is none where words come so close to chatter
 LONE = 0.5  # likewise where one word alone carries the meaning
 SPOKEN = 3  # small words that say something together: "it just will not come out"
-BRIEF = 3  # words that carry meaning in "the paddle is turning", which denies without a word of denial
 LONE_TRUST = 0.57  # or to be trusted so far
 NAMED_ONLY = 0.9  # likewise where there is nothing but a barrel's name: "not the cola"
-DENIAL = 0.08  # how much closer the words must come without their negation
 SPOKEN_OF = 0.5  # how close words must come to a symptom to say that what it is of is fine
-IMPLIED = 0.7  # how close a denial must come that no word of denial states, to be taken without asking
-DENIED_LONE = 0.65  # likewise where one word alone carries the meaning
-DENIED, CONTRADICTED = 0.6, 0.55  # how close a denial must come; one that says the opposite
-UNCLEAR = 0.15  # so near to a denial of something else, what is said is asked first: "it isn't frozen"
 NEAREST = 3  # symptoms looked at for contradiction
 CONTRARY = -0.35  # words that agree so little with a symptom say the opposite of it
 OPPOSITE = 0.3  # what contradiction takes from how close words come
-FINE = frozenset(
-    [
-        "fine",
-        "ok",
-        "good",
-        "perfect",
-        "great",
-        "normal",
-        "alright",
-        "grand",
-        "lovely",
-        "spot",
-        "sound",
-        "brilliant",
-        "working",
-        "works",
-        "normally",
-        "properly",
-    ]
-)
 # What people do to try the machine is no trouble by itself: "I open the tap and ...".
 OPERATING = re.compile(
     r"^(and |so |if |when |whenever )?((i|we|you|they|he|she) )?(open|pull|press|push|lift|try)\b"
@@ -94,7 +70,7 @@ class Told:
     span: Span
     denied: bool = False
     sure: bool = True  # whether it may be taken without asking
-    straight: tuple[Meaning, float] | None = None  # what a denial says if it is none
+    otherwise: tuple[Meaning, float] | None = None  # what is told if it is no denial, or denied if it is one
 
     @property
     def score(self) -> float:
@@ -147,17 +123,24 @@ def _denial(found: Told, said: Sequence[Word], straight: NDArray[np.float64], bo
         return found
     if _praises(said) and found.score >= SPOKEN_OF:
         return replace(found, denied=True, sure=False)
-    other = book.symptoms.scores(turned)
-    agreement, carrying = _agreement(said, int(other.argmax()), book), sum(map(weighty, said))
-    ahead = found.score + (0.0 if agreement <= CONTRARY else DENIAL)
-    enough = DENIED_LONE if carrying <= 1 else CONTRADICTED if agreement <= CONTRARY else DENIED
-    plain = any(word.text in DENIERS | FINE for word in said)
-    if not plain and carrying > BRIEF:  # without a word of denial it must look more like one than not
-        ahead = max(ahead, float(straight.max()))
-    if agreement <= 0 and other.max() >= max(ahead, enough):
-        sure = plain or bool(other.max() >= IMPLIED)
-        return Told(_best(other, turned, book), found.span, denied=True, sure=sure, straight=found.ranked[0])
-    return replace(found, sure=bool(other.max() < max(found.score - UNCLEAR, DENIED)))
+    scores = book.symptoms.scores(turned)
+    other, first = _best(scores, turned, book), int(scores.argmax())
+    probable = denial.probability(
+        denial.Readings(
+            lead=float(scores.max() - straight.max()),
+            close=other[0][1],
+            agreement=_agreement(said, first, book),
+            probability=book.symptoms.probability(turned, book.symptoms.meanings.index(other[0][0])),
+            fine=denial.is_fine(said),
+            early=denial.denies_early(said),
+        )
+    )
+    if probable >= denial.DENIED:
+        sure = probable >= denial.SURE
+        return Told(other, found.span, denied=True, sure=sure, otherwise=found.ranked[0])
+    if probable <= 1.0 - denial.SURE:
+        return found
+    return replace(found, sure=False, otherwise=other[0])
 
 
 def _praises(said: Sequence[Word]) -> bool:

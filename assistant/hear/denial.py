@@ -1,0 +1,75 @@
+"""Whether a stretch of words denies a trouble rather than telling one: "not flat", "screen ok".
+
+Rule of the file: both readings are compared with the symptoms, the words as they stand and with the opposite
+meaning; how the two compare decides. Logistic regression (Hastie, Tibshirani and Friedman 2009, section
+4.4.1) of what was right on practice lines; `tests/fit_denial.py` fits the weights again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import astuple, dataclass
+from math import exp
+from typing import TYPE_CHECKING
+
+from assistant.hear.polarity import NEGATIONS
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.words import Word
+
+DENIED = 0.5  # how probable a denial is that is heard as one
+SURE = 0.85  # how probable one reading is that leaves the other out of the question
+EARLY = 3  # words among which a negation stands early
+FINE = frozenset(
+    [
+        "fine",
+        "ok",
+        "good",
+        "perfect",
+        "great",
+        "normal",
+        "alright",
+        "grand",
+        "lovely",
+        "spot",
+        "sound",
+        "brilliant",
+        "working",
+        "works",
+        "normally",
+        "properly",
+    ]
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """How the two readings of some words compare."""
+
+    lead: float  # how much closer to a symptom the words come with the opposite meaning
+    close: float  # how close they come so
+    agreement: float  # how far the words as they stand agree with the symptom that would be denied
+    probability: float  # of that symptom among all, given the words with the opposite meaning
+    fine: float  # 1 where the words call something fine
+    early: float  # 1 where a negation stands early
+
+
+WEIGHTS = Readings(lead=8.93, close=5.35, agreement=-2.2, probability=1.67, fine=1.43, early=1.41)
+BASE = -9.21
+
+
+def is_fine(said: Sequence[Word]) -> float:
+    """Return 1 where words call something fine, else 0."""
+    return float(any(word.text in FINE for word in said))
+
+
+def denies_early(said: Sequence[Word]) -> float:
+    """Return 1 where a negation stands among the first words, else 0."""
+    return float(any(word.text in NEGATIONS for word in said[:EARLY]))
+
+
+def probability(seen: Readings) -> float:
+    """Return how probable it is that the words deny a trouble, 0 to 1."""
+    odds = BASE + sum(weight * sign for weight, sign in zip(astuple(WEIGHTS), astuple(seen), strict=True))
+    return 1.0 / (1.0 + exp(-odds))
