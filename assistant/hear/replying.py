@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import cutting, replies, unasked
+from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
@@ -201,6 +202,26 @@ class Replier(Ear):
         rest = [word for at, word in enumerate(self.line.words) if at not in places and not word.is_mark]
         return all(word.text in LINKS or not weighty(word) for word in rest)
 
+    def _began_or_fine(self, check: Check) -> None:
+        """Take when it began, and what is called fine, where an answer stands beside it and it is none itself."""
+        for found in beginnings(self.line.joined):
+            if self._beside_answer(found.span, check):
+                fact = Fact("began", value=found.value, words=self.line.typed(found.span))
+                self.heard.add(fact, found.span)
+        for fine in praised(self.line):
+            if fine.topic and self._beside_answer(fine.span, check):
+                self.heard.add(self.make.fine(fine), fine.span)
+
+    def _beside_answer(self, span: Span, check: Check) -> bool:
+        """Tell whether words are no part of an answer that the rest of the line gives."""
+        words = self.line.words
+        rest = (*words[: span[0]], *words[span[1] :])
+        numbers = {at for n in self.line.numbers for at in range(n.start, n.end)} - set(range(*span))
+        if not numbers and not any(map(weighty, rest)):
+            return False
+        told = bool(numbers) and self.heard.has("reading")
+        return told or answering.whole(check, words[span[0] : span[1]], self.book).score <= FOREIGN
+
     def which(self, check: Check) -> None:
         """Take the barrels named in an answer, unless the question is which flavour is where."""
         aside = {at for span in self.heard.spans("symptom", "not_symptom") for at in range(*span)}
@@ -239,17 +260,23 @@ class Replier(Ear):
         told = skilled or (self.check is not None and self.check.base in self.book.safety)
         for measured in () if told else self.named_readings():  # a number in such an answer is part of it
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
-        segments = self.line.segments()
-        if len(segments) < 2 or self.check is None or self.check.kind == "symptom":  # noqa: PLR2004 - one is the answer
+        if self.check is None or self.check.kind == "symptom":
             return
-        for span, fact in self.make.volunteered(segments[1:], self.check.base):
+        self._began_or_fine(self.check)
+        if len(self.line.segments()) < 2:  # noqa: PLR2004 - one is the answer
+            return
+        first = self.line.segments()[0]
+        segments = [
+            part for part in self.line.segments(self.heard.spans("began", "fine")) if part[0] >= first[1]
+        ]
+        for span, fact in self.make.volunteered(segments, self.check.base):
             words = self.line.words[span[0] : span[1]]
             if answering.whole(self.check, words, self.book).score <= FOREIGN:
                 self.heard.add(replace(fact, certain=False), span)
-        for found in cutting.told(self.line.words, segments[1:], self.book):
+        for found in cutting.told(self.line.words, segments, self.book):
             words = self.line.words[found.span[0] : found.span[1]]
             near = answering.whole(self.check, words, self.book).score
-            if found.score < EXTRA or found.denied or near > FOREIGN or self.says_only(found.span, set()):
+            if found.score < EXTRA or near > FOREIGN or self.says_only(found.span, set()):
                 continue
             clear = found.score >= PLAINLY_MORE and not skilled
             for fact in self.make.symptoms(found, ())[0]:
