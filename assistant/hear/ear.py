@@ -97,7 +97,9 @@ class Ear:
         if self.heard.has("reading"):
             return []
         numbers = free_numbers(self.line.words, self.line.numbers, self.line.mentions)
-        return named_readings(self.line.words, numbers, self.placing(), self.book.quantities)
+        asked = self.check.reading.partition("@")[0] if self.check else ""
+        quantities = self.book.quantities.favouring(asked) if asked else self.book.quantities
+        return named_readings(self.line.words, numbers, self.placing(), quantities)
 
     def placing(self) -> tuple[Mention, ...]:
         """Return the barrels named, "the others" among them."""

@@ -41,8 +41,9 @@ TENS = {
 DECADES = {name.removesuffix("y") + "ies": value for name, value in TENS.items()}
 PARTS = {"low": (0.0, 3.0), "mid": (4.0, 6.0), "middle": (4.0, 6.0), "high": (7.0, 9.0), "upper": (7.0, 9.0)}
 FRACTIONS = {"half": 0.5, "quarter": 0.25, "quarters": 0.25, "½": 0.5, "¼": 0.25, "¾": 0.75}
+WRITTEN_FRACTIONS = [["1", "/", "2"], ["1", "/", "4"], ["3", "/", "4"]]
 UNITS = {
-    "psi": ("psi", "pounds per square inch", "p s i"),
+    "psi": ("psi", "pounds per square inch", "p s i", "psis", "spi", "pis", "psl"),
     "bar": ("bar", "bars"),
     "kPa": ("kpa", "kilopascal", "kilopascals"),
     "C": ("c", "celsius", "degrees c", "degrees celsius", "° c", "centigrade", "degrees centigrade"),
@@ -56,7 +57,7 @@ UNITS = {
 UNIT_OF = {tuple(said.split()): unit for unit, ways in UNITS.items() for said in ways}
 LONGEST_UNIT = max(len(said) for said in UNIT_OF)
 OPENERS = frozenset(
-    [*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half", *DECADES, *PARTS]
+    [*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half", "point", *DECADES, *PARTS]
 )
 # What makes a number a count or a time, never a reading.
 COUNTED = re.compile(
@@ -70,6 +71,11 @@ COUNTED = re.compile(
 OWNED = frozenset(["syrup", "barrel", "side", "tub", "tap", "head", "number", "motor"])
 OTHERS = frozenset(["other", "others", "rest"])
 HOURS = 12
+ODD = frozenset(["odd", "something", "summat"])  # "sixty odd", "seventy something"
+NEARLY = frozenset(["ish"])  # between a number and its unit
+CLOSE = 10.0  # numbers no further apart are one with "or" between: "64 or 65"
+# "At that point two": no decimal point.
+NO_DECIMAL = frozenset(["this", "that", "the", "a", "some", "one", "what", "which", "no", "at"])
 TIMED = frozenset([*DIGITS, *TEENS, *TENS, "half"])
 
 
@@ -118,9 +124,11 @@ def _range_at(words: Sequence[Word], at: int) -> Number | None:
     if low is None:
         return None
     low = replace(low, start=at)
-    joiners = ("and", "to", "-", "\u2013") if between else ("to", "-", "\u2013")
-    high = _number_at(words, low.end + 1) if _text(words, low.end) in joiners else None
-    if high is not None and high.value > low.value and high.unit in ("", low.unit or high.unit):
+    joiners = ("and", "to", "-", "\u2013") if between else ("to", "-", "\u2013", "or")
+    joiner = _text(words, low.end)
+    high = _number_at(words, low.end + 1) if joiner in joiners else None
+    far = high is not None and joiner == "or" and (high.value - low.value > CLOSE or high.value < CLOSE)
+    if high is not None and high.value > low.value and not far and high.unit in ("", low.unit or high.unit):
         return replace(low, high=high.value, end=high.end, unit=low.unit or high.unit, counts=high.counts)
     return None if between else _with_odd(words, low)
 
@@ -137,9 +145,8 @@ def _decade(words: Sequence[Word], at: int) -> Number | None:
 
 
 def _with_odd(words: Sequence[Word], number: Number) -> Number:
-    """Return "sixty odd" as 60 to 69."""
-    word = _text(words, number.end)
-    if word != "odd" or number.value % 10 or not number.value or number.unit:
+    """Return "sixty odd" or "sixty something" as 60 to 69."""
+    if _text(words, number.end) not in ODD or number.value % 10 or not number.value or number.unit:
         return number
     return _with_unit(words, replace(number, high=number.value + 9, end=number.end + 1))
 
@@ -173,16 +180,22 @@ def _is_sign(words: Sequence[Word], at: int) -> bool:
 def _with_unit(words: Sequence[Word], number: Number) -> Number:
     if number.unit:
         return number
+    bit = [_text(words, at) for at in range(number.end, number.end + 3)] == ["and", "a", "bit"]
+    after = number.end + (3 if bit else _text(words, number.end) in NEARLY)
     for length in range(LONGEST_UNIT, 0, -1):
-        said = tuple(word.text for word in words[number.end : number.end + length])
+        said = tuple(word.text for word in words[after : after + length])
         if said in UNIT_OF:
-            return replace(number, unit=UNIT_OF[said], end=number.end + len(said))
+            return replace(number, unit=UNIT_OF[said], end=after + len(said))
     following, before = _text(words, number.end), _text(words, number.start - 1)
     to_hour = following == "past" and _is_hour(_text(words, number.end + 1))
     if to_hour or before == "past" or (before == "to" and _text(words, number.start - 2) == "quarter"):
         return replace(number, counts=True)  # "ten past two"
     if before == "in" and any(word.is_number or word.text in TIMED for word in words[: number.start]):
         return replace(number, counts=True)  # "half a pound in fifteen"
+    if following in {"in", "at"} and _text(words, number.end + 1) in {"the", "night"}:
+        part = _text(words, number.end + (2 if following == "in" else 1))
+        if part in {"morning", "evening", "afternoon", "night"}:
+            return replace(number, counts=True)  # "9 in the morning"
     so = following == "or" and _text(words, number.end + 1) == "so"
     begins = number.end + 1 < len(words) and words[number.end + 1].is_number  # "syrup 67 barrels 27"
     return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so and not begins)
@@ -197,8 +210,9 @@ def _is_hour(text: str) -> bool:
 def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
     text, following = words[at].text, _text(words, at + 1)
     named = _text(words, at - 1) in OWNED  # "syrup 3 9" is 9 of barrel 3
-    if len(text) == 1 and len(following) == 1 and following.isdecimal() and not named:  # figure by figure
-        return float(text + following), at + 2
+    parted = _text(words, at + 2) == "/"  # "4 1/2"
+    if len(text) == len(following) == 1 and following.isdecimal() and not named and not parted:
+        return float(text + following), at + 2  # figure by figure
     whole, comma, part = text.partition(",")
     if comma and len(part) == 3 and whole != "0":  # noqa: PLR2004 - a comma before three figures groups thousands
         return float(whole + part), at + 1
@@ -207,6 +221,9 @@ def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
 
 def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:
     """Return a number in words and where it ends; the end is `at` if there is none."""
+    if _text(words, at) == "point":
+        found = (0.0, at) if _text(words, at - 1) in NO_DECIMAL else _decimals(words, 0.0, at)
+        return found if found[1] > at + 1 else (0.0, at)
     value, end = _below_hundred(words, at)
     if end == at and _text(words, at) == "a" and _text(words, at + 1) == "hundred":
         value, end = 1.0, at + 1
@@ -217,7 +234,8 @@ def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:
         if after > more:
             value, end = value + rest, after
     elif end == at and _text(words, at) == "hundred":
-        value, end = 100.0, at + 1
+        rest, after = _below_hundred(words, at + 1 + (_text(words, at + 1) == "and"))
+        value, end = 100.0 + rest, max(at + 1, after if rest else 0)
     if end > at and _text(words, end) == "point":
         return _decimals(words, value, end)
     return value, end
@@ -264,6 +282,9 @@ def _fraction(words: Sequence[Word], begin: int, value: float, end: int) -> tupl
     """Return a number with the fraction behind it: "four and three quarters", "4½"."""
     if _text(words, end) in {"½", "¼", "¾"}:
         return value + FRACTIONS[_text(words, end)], end + 1
+    written = [_text(words, at) for at in range(end, end + 3)]
+    if written in WRITTEN_FRACTIONS and words[end].start > words[end - 1].end:  # "4 1/2"
+        return value + float(written[0]) / float(written[2]), end + 3
     if _text(words, end) in {"quarter", "quarters"} and value <= 3:  # noqa: PLR2004 - up to three quarters
         return value / 4, end + 1
     if _text(words, end) != "and":

@@ -42,7 +42,9 @@ class Quantities:
     """How the quantities of one machine are called."""
 
     called: dict[tuple[str, ...], str]  # stems -> base id
+    shared: dict[tuple[str, ...], tuple[str, ...]]  # stems that name several -> their base ids
     units: dict[str, str]
+    typical: dict[str, tuple[float, float]]  # plausible values, by base id
     per_barrel: frozenset[str]
     displayed: frozenset[str]  # those that a check reads off the display
     barrels: int
@@ -50,18 +52,26 @@ class Quantities:
     @classmethod
     def of(cls, machine: Machine) -> Quantities:
         """Return the names of the quantities of a machine; the first owner of a name keeps it."""
-        called: dict[tuple[str, ...], str] = {}
+        owners: dict[tuple[str, ...], tuple[str, ...]] = {}
         for quantity in machine.quantities:
             for text in (*quantity.say, quantity.base.replace("_", " ")):
                 stems = tuple(word.stem for word in words_of(text) if word.text != "the")
-                called.setdefault(stems, quantity.base)
+                known = owners.get(stems, ())
+                owners[stems] = known if quantity.base in known else (*known, quantity.base)
         return cls(
-            called,
+            {stems: bases[0] for stems, bases in owners.items()},
+            {stems: bases for stems, bases in owners.items() if len(bases) > 1},
             {quantity.base: quantity.unit.lower() for quantity in machine.quantities},
+            {quantity.base: quantity.typical for quantity in machine.quantities if quantity.typical},
             frozenset(quantity.base for quantity in machine.quantities if quantity.barrel),
             frozenset(check.reading.partition("@")[0] for check in machine.checks if check.displayed),
             machine.barrels,
         )
+
+    def favouring(self, base: str) -> Quantities:
+        """Return the names with those that may mean one quantity meaning it: the one that is asked for."""
+        own = {stems: base for stems, bases in self.shared.items() if base in bases}
+        return replace(self, called={**self.called, **own}) if own else self
 
     def named_at(self, words: Sequence[Word], at: int) -> tuple[str, int]:
         """Return the quantity named from a word on and where its name ends; ("", at) if none is."""

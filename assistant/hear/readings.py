@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import CARDINALS, SIDES
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
+from assistant.hear.meant import meant
 from assistant.hear.mention import Mention
 from assistant.hear.numbers import Number
 from assistant.hear.placing import placed
@@ -67,7 +68,8 @@ BEHIND = frozenset(
 )
 PREPOSITIONS = frozenset(["on", "for", "of"])
 ARTICLES = frozenset(["the", "my", "our", "all", "each", "every", "both", "of"])
-PLACES = frozenset(["in", "out", "round", "around", "back", "by"])  # how a place is named that has a warmth
+# How a place is named that has a warmth.
+PLACES = frozenset(["in", "at", "on", "out", "round", "around", "back", "by"])
 DEGREES = frozenset(["degrees", "degree", "deg", "about", "or", "so"])
 SAYS = frozenset(["at", "is", "on", "says", "reads", "reading", "showing", "shows", "to", "=", ":"])
 OFF_SCALE = ("off the scale", "off the clock", "off the end", "off scale", "full scale")
@@ -112,7 +114,7 @@ def named_readings(
         here = next((m.start for m in mentions if m.start <= first < m.end), -1)  # "b1 29 b2 31"
         mentions = [m for m in mentions if m.start >= here] if run and here > 0 else mentions
         if base not in quantities.per_barrel and any(word.text == "now" for word in words[end:stop]):
-            run = _last_word(words, run)
+            run = meant(words, run)
         if not run and base in quantities.displayed:
             run = _off_scale(words, end)
         if not run and order == 0:
@@ -143,8 +145,11 @@ def _before_names(
                 not number.start or words[number.start - 1].is_mark or words[number.start - 1].text == "and"
             )
             ends = end == len(words) or words[end].is_mark or words[end].text == "and"
+            place = words[first].text in PLACES and quantities.units[base] == "c"
+            warm = bool(number.unit or DEGREES & set(gap))
             here = words[first].text in PLACES and set(gap) <= DEGREES  # "it's 30 degrees in the kiosk"
             bound = on or here or (number.end == first and begins and ends)
+            bound = bound and (warm or not place)  # "12 in the cup" are no degrees
             if (
                 bound
                 and number.end <= first
@@ -210,7 +215,7 @@ def asked_readings(
     told = [_as_asked(words, number, unit, beside=number.end in places) for number in numbers]
     run = [number for number in told if number and quantities.takes(base, number)]
     if base not in quantities.per_barrel or len(run) == 1:
-        run = _last_word(words, run)
+        run = meant(words, run, quantities.typical.get(base))
     if not run:
         run = _said_otherwise(words, base, quantities)
     first = min((number.start for number in run), default=0)
@@ -269,25 +274,6 @@ def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool)
     return None if is_share or counted else number
 
 
-def _last_word(words: Sequence[Word], run: list[Number]) -> list[Number]:
-    """Return one number of several: what it is now, not what it was, else the first."""
-    texts = [word.text for word in words]
-    spelled = [number for number in run if number.value == _spelled(run[: run.index(number)])]
-    if spelled:
-        return spelled[-1:]
-    now = texts.index("now") if "now" in texts else len(texts)
-    lately = [number for number in run if number.start > now]
-    return (lately or [number for number in run if "ago" not in texts[number.end : number.end + 3]] or run)[
-        :1
-    ]
-
-
-def _spelled(run: Sequence[Number]) -> float | None:
-    """Return the number that figures spell one by one, "six, then nine", None where they spell none."""
-    figures = "".join(f"{number.value:g}" for number in run)
-    return float(figures) if len(run) > 1 and len(figures) == len(run) else None
-
-
 def _said_otherwise(words: Sequence[Word], base: str, quantities: Quantities) -> list[Number]:
     text = " ".join(word.text for word in words)
     if quantities.units.get(base) in PRESSURE:
@@ -329,7 +315,8 @@ def _run(words: Sequence[Word], numbers: list[Number], end: int, mentions: Seque
         between = [
             word.text for place, word in enumerate(words[at : number.start], start=at) if place not in barrels
         ]
-        if any(text not in BETWEEN | SIDES for text in between):
+        allowed = BETWEEN | SIDES | (ZERO_WORDS if number.value == 0.0 else frozenset())
+        if any(text not in allowed for text in between):
             break
         run.append(number)
         at = number.end

@@ -165,7 +165,9 @@ class Replier(Ear):
         """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""
         line, quantities = self.line, self.book.quantities
         base = check.reading.partition("@")[0]
-        others = [named for named in self.named_readings() if named.base != base]
+        told = self.named_readings()
+        others = [named for named in told if named.base != base]
+        own = [named for named in told if named.base == base and base not in quantities.per_barrel]
         taken = {at for named in others for at in range(*named.span)}
         numbers = [n for n in free_numbers(line.words, line.numbers, self.placing()) if n.start not in taken]
         only = not base and bool(numbers) and self._only_numbers() and not self._is_difference(numbers[0])
@@ -175,6 +177,7 @@ class Replier(Ear):
         if only and (numbers[0].unit or any((n.high or n.value) > quantities.barrels for n in numbers)):
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
+        found = own[:1] or found
         if not found and numbers and numbers[0].unit:
             other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
             found = asked_readings(line.words, numbers, self.placing(), other, quantities) if other else []
@@ -203,7 +206,7 @@ class Replier(Ear):
         return all(word.text in LINKS or not weighty(word) for word in rest)
 
     def _began_or_fine(self, check: Check) -> None:
-        """Take when it began, and what is called fine, where an answer stands beside it and it is none itself."""
+        """Take when it began, and what is called fine, where an answer stands beside it."""
         for found in beginnings(self.line.joined):
             if self._beside_answer(found.span, check):
                 fact = Fact("began", value=found.value, words=self.line.typed(found.span))

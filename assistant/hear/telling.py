@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear import cutting, unasked
 from assistant.hear.began import beginnings
+from assistant.hear.denial import FINE
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
 from assistant.hear.english import listed
 from assistant.hear.features import weighty
@@ -165,7 +166,7 @@ class Teller(Ear):
     def _guess(self) -> None:
         """Offer the nearest symptoms at a low bar where nothing was understood and it is no chatter."""
         said = comparable(self.line.words, self.book.barrels)
-        well = unasked.CLEARED.search(self.line.joined.text) or any(w.text in unasked.FINE for w in said)
+        well = unasked.CLEARED.search(self.line.joined.text) or any(w.text in FINE for w in said)
         if self.heard.facts or well or self.whole in self.heard.aside or not any(map(weighty, said)):
             return
         run = unasked.nearest(self.line.words, self.whole, self.book, contrary=0.0)
@@ -203,7 +204,7 @@ class Teller(Ear):
             at for m in self.line.mentions_in(span) if m.scope != "some" for at in range(m.start, m.end)
         }
         rest = [w.text for at, w in enumerate(words, start=span[0]) if at not in places and weighty(w)]
-        return any(w.text in unasked.FINE for w in words) and all(t in unasked.FINE | REST for t in rest)
+        return any(w.text in FINE for w in words) and all(t in FINE | REST for t in rest)
 
     def _elsewhere(self, fact: Fact, check: Check) -> bool:
         """Tell whether a fact names barrels, and not the one that was asked about."""
@@ -233,7 +234,7 @@ class Teller(Ear):
         taken = {at for fact, span in self.heard.facts if fact.kind != "answer" for at in range(*span)}
         mentions = [mention for mention in self.line.mentions if mention.start not in taken]
         fact = self.make.which(mentions)
-        if any(word.text in unasked.FINE for word in self.line.words):
+        if any(word.text in FINE for word in self.line.words):
             return  # "all good now"
         if fact is None or carried or self._unexplained() > ASIDE:
             return

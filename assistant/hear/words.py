@@ -18,6 +18,7 @@ TYPED = re.compile(
     r"|[ap]\.m\.?(?![^\W\d_])"
     r"|\d+(?:st|nd|rd|th)(?![^\W\d_])"
     r"|\d+(?=['\u2019]s\b)['\u2019]s"
+    r"|\d+(?:[.,]\d+)?[oO]+(?![^\W\d_]|['\u2019])"  # the letter for a nought: "6o psi"
     r"|\d+(?:[.,]\d+)?"
     r"|[^\W\d_]+(?:['\u2019`\u00b4][^\W\d_]+)*"
     r"|\S",
@@ -34,6 +35,10 @@ straight up
 PADDING: dict[str, tuple[tuple[str, ...], ...]] = {}
 for _said in (tuple(way.split()) for way in " ".join(PADDED.split()).split("/")):
     PADDING[_said[0]] = (*PADDING.get(_said[0], ()), _said)
+ROUGHLY = re.compile(  # "fiftyish"
+    r"(ten|eleven|twelve|\w+teen|(twen|thir|for|fif|six|seven|eigh|nine)ty|one|two|three|four|five|six|seven|"
+    r"eight|nine|zero)ish"
+)
 BEFORE_AN = frozenset("aeiouh")
 HYPHENS = frozenset("-\u2010\u2011")
 GREETINGS = frozenset(["morning", "afternoon", "evening"])
@@ -135,6 +140,10 @@ def written_out(typed: str) -> tuple[str, ...]:
         return APOSTROPHED.get(text) or EXPANSIONS[bare]
     if not bare:
         return (text,)
+    if bare[0].isdecimal() and bare[-1] == "o":
+        return (bare.replace("o", "0"),)
+    if ROUGHLY.fullmatch(bare):
+        return bare.removesuffix("ish"), "ish"
     if text.endswith("'s"):
         bare = text[:-2].replace("'", "")
     return (STRETCHED.sub(r"\1", bare) if bare.isalpha() else bare,)

@@ -1,0 +1,87 @@
+"""Which of several numbers in an answer is the one that was read: not what it was, should be, or goes up to.
+
+Rule of the file: every number is weighed by the words right before and behind it; the heaviest is meant, of
+equals the first.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.hear.english import listed
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.numbers import Number
+    from assistant.hear.words import Word
+
+NEAR = 4  # words looked at on each side, not beyond a mark or another number
+# Before a number: what it was, should be, or might at most be.
+NOT_NOW = listed(
+    """
+    was were been used normally normal usually usual typically supposed should shoulda meant not nowhere
+    against card max maximum limit rated scale goes go than only trolley barrow minus target aim wants
+    """
+)
+# Behind a number: likewise.
+NOT_NOW_BEHIND = listed(
+    """
+    ago normally normal usually usual typically before earlier yesterday morning last once max maximum limit
+    years old staff pouring filling fills pours
+    """
+)
+# Before a number: what it is now, or in the end.
+NOW = listed("now today currently actually really call say reckon think already more just still at left")
+STANDS = listed("now currently today moment mo degrees degree deg steady solid static")  # behind a number
+UNITS_TELL, PLAUSIBLE = 2.0, 3.0  # what a unit counts, and a value that the quantity can have
+
+
+def meant(
+    words: Sequence[Word], run: Sequence[Number], typical: tuple[float, float] | None = None
+) -> list[Number]:
+    """Return the one number of several that is meant, none if there is none.
+
+    `typical` are the limits of what the quantity can be, in its own unit; a number without a unit is in that.
+    """
+    spelled = _spelled(run)
+    if spelled is not None:
+        return [spelled]
+    weights = [_weight(words, number, run, typical) for number in run]
+    return [run[weights.index(max(weights))]] if run else []
+
+
+def _spelled(run: Sequence[Number]) -> Number | None:
+    """Return the last number if those before it spell it figure by figure: "six, then nine, 69"."""
+    for at in range(2, len(run)):
+        figures = "".join(f"{number.value:g}" for number in run[:at])
+        if len(figures) == at and float(figures) == run[at].value:
+            return run[at]
+    return None
+
+
+def _weight(
+    words: Sequence[Word], number: Number, run: Sequence[Number], typical: tuple[float, float] | None
+) -> float:
+    places = {at for other in run for at in range(other.start, other.end)}
+    before = _beside(words, range(number.start - 1, number.start - 1 - NEAR, -1), places)
+    behind = _beside(words, range(number.end, number.end + NEAR), places)
+    unlike = typical is not None and not number.unit and not typical[0] <= number.value <= typical[1]
+    return (
+        UNITS_TELL * bool(number.unit)
+        - PLAUSIBLE * unlike
+        - any(text in NOT_NOW for text in before)
+        - any(text in NOT_NOW_BEHIND for text in behind)
+        + any(text in NOW for text in before)
+        + any(text in STANDS for text in behind)
+    )
+
+
+def _beside(words: Sequence[Word], places: range, numbers: set[int]) -> list[str]:
+    """Return the words from a number on, up to a mark or another number."""
+    found: list[str] = []
+    for at in places:
+        if not 0 <= at < len(words) or at in numbers or words[at].is_mark:
+            break
+        found.append(words[at].text)
+    return found
