@@ -21,11 +21,11 @@ TOPICS = {
     "numbers?|readings?|levels?))*",
     "water": r"(the |our )?waters?( (supply|pressures?|numbers?|readings?|levels?))*",
     "syrup": r"(the |our |all )*(syrups?|boxes|bags)( (boxes|bags|pressures?|numbers?|readings?|levels?))*",
-    "power": r"(the )?(power|electric(s|ity)?|mains)( supply)?",
-    "taste": r"(the |it |they )?(all )?(tastes?|flavour)",
+    "power": r"(the )?(powers?|electric(s|ity|ities)?|leccys?|mains)( supply)?",
+    "taste": r"(the |it |they )?(all )?(tastes?|flavours?)",
 }
 VERB = (
-    r"(is|are|should be|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
+    r"(wise|goes|:|,(?= (all|both|they|no)\b)|that is|this is|we are|you are|is|are|should be|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
     r"pouring|runs?|running|flows?|flowing|works?|working|freezing|freezes|absolutely|totally|perfectly|"
     r"quite|really|always|has been|"
     r"have been|"
@@ -50,7 +50,7 @@ PLENTY = (
     r"got) )(?=(the )?{topic}( [.,!]|$| and | ,)))"
 )
 PRAISED = re.compile(
-    rf"(( i)?( have)? checked)?( , (?=both|all|they))?( {VERB})*( {GOOD})"
+    rf"(( i)?( have)? checked)?( , (?=both|all|they))?( and(?= (that|it|they) (is|are) ))?( {VERB})*( {GOOD})"
     r"( (on|in) (all|every|each)( \w+)?)?(?= |$)"
 )
 BEFORE_NAME = re.compile(rf"(?:^|(?<= )){UNTROUBLED} (the )?$")
@@ -61,9 +61,14 @@ LATER = re.compile(
     r"to(?! me\b| us\b))\b"
 )
 ONE_ONLY = frozenset(["is", "was", "pours", "tastes", "looks", "works", "keeps"])  # said of a single barrel
+NAMED = frozenset(["the", "my", "our", "both"])  # before a name
 HELPING = re.compile(
     r"\b(cups?|glass|drinks?|pints?|pours?|lot|batch|one|some) of (the )?$"
 )  # not all there is
+# Who asks whether something is fine does not say that it is.
+ASKED = re.compile(
+    r"\b(make sure|check|sure|see|know|whether|if|is|are|does|do)( that| if| whether)?( the| our)? $"
+)
 CONTRARY = frozenset(["not", "was", "were", "never", "used"])
 
 
@@ -102,6 +107,8 @@ def _topics(line: Line) -> Iterator[Fine]:
             begins = not match.start() or line.joined.text[: match.start()].endswith((", ", "and ", ". "))
             span = _praise(line, match.start(), end) or _praise(line, match.start(), end, PRESENT)
             span = span or (_praise(line, match.start(), end, BARELY) if begins else None)
+            if ASKED.search(line.joined.text[: match.start()]):
+                continue
             if span and not any(mention.scope == "some" for mention in line.mentions_in(span)):
                 yield Fine(topic, (), span)
         for said in (
@@ -141,6 +148,8 @@ def _group(line: Line, some: Sequence[Mention], at: int) -> tuple[tuple[int, ...
     """Return the barrels joined to a mention, and the last of them; "..., cola is" begins anew."""
     group = named(some[at:], line.words)
     last = at
+    if len(group) > 1 and _is_told_of(line, some[at]):
+        return some[at].barrels, at
     while last + 1 < len(some) and set(some[last + 1].barrels) <= set(group):
         last += 1
     between = [word.text for word in line.words[some[at].end : some[last].start]]
@@ -148,6 +157,14 @@ def _group(line: Line, some: Sequence[Mention], at: int) -> tuple[tuple[int, ...
     if last > at and "and" not in between and single in ONE_ONLY:
         return some[at].barrels, at
     return group, last
+
+
+def _is_told_of(line: Line, mention: Mention) -> bool:
+    """Tell whether the word before a name tells something of it alone: "solid blue, and the cherry is fine"."""
+    before = [
+        word for word in line.words[max(mention.start - 2, 0) : mention.start] if word.text not in NAMED
+    ]
+    return bool(before) and weighty(before[-1])
 
 
 def _praise(line: Line, begin: int, end: int, praised: re.Pattern[str] = PRAISED) -> Span | None:

@@ -34,7 +34,9 @@ PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.55, 0.3  # what is told beside an answer: how close to a symptom, how far from the outcomes
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 MOVES = frozenset(["drops", "drop", "falls", "loses", "rises", "gains", "climbs", "sinks"])  # by so much
-OFF = frozenset(["out", "off", "adrift", "apart", "different", "difference", "error"])  # behind such a number
+OFF = frozenset(
+    ["out", "off", "adrift", "apart", "different", "difference", "error", "lower", "higher", "less", "more"]
+)  # behind such a number
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
 
@@ -178,7 +180,7 @@ class Replier(Ear):
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
         found = own[:1] or found
-        if not found and numbers and numbers[0].unit:
+        if not found and numbers and numbers[0].unit and not self._is_difference(numbers[0]):
             other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
             found = asked_readings(line.words, numbers, self.placing(), other, quantities) if other else []
         for measured in found:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 TAKEN, OFFERED = 0.98, 0.1  # how probable a symptom is that is taken unasked; that is asked about at all
 FEARED = 0.6  # how probable a dangerous one is that is taken: asking first costs more than stopping
+ALARMING = 0.6  # how close one word alone must come to something dangerous
 MOST = 6.0  # words counted at most
 
 Trust = Literal["taken", "asked", "not"]
@@ -91,8 +92,10 @@ def trusted(found: Told, line: Line, book: Phrasebook) -> Trust:
     Where the words contradict the symptom it is asked about, however probable.
     """
     best = found.ranked[0][0]
-    probable = probability(signs(found, line, book))
-    if best.check in book.dangers and not found.denied and probable >= FEARED:
+    seen = signs(found, line, book)
+    probable = probability(seen)
+    feared = probable >= FEARED and (seen.shared > 1 or seen.score >= ALARMING)
+    if best.check in book.dangers and not found.denied and feared:
         return "taken"
     said = comparable(line.words[found.span[0] : found.span[1]], book.barrels)
     row = book.symptoms.meanings.index(best)

@@ -14,7 +14,7 @@ from assistant.hear.english import APOSTROPHED, EXPANSIONS
 from assistant.hear.inflections import IRREGULAR, SAME_ENDING
 
 TYPED = re.compile(
-    r"(?:co|h|n|o)2o?(?![^\W\d_])"  # chemical names keep their figure
+    r"(?:co|h|n|o)2o?s?(?![^\W\d_])"  # chemical names keep their figure
     r"|[ap]\.m\.?(?![^\W\d_])"
     r"|\d+(?:st|nd|rd|th)(?![^\W\d_])"
     r"|\d+(?=['\u2019]s\b)['\u2019]s"
