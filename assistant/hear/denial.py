@@ -7,10 +7,12 @@ meaning; how the two compare decides. Logistic regression (Hastie, Tibshirani an
 
 from __future__ import annotations
 
+import re
 from dataclasses import astuple, dataclass
 from math import exp
 from typing import TYPE_CHECKING
 
+from assistant.hear.joined import Joined
 from assistant.hear.polarity import NEGATIONS
 
 if TYPE_CHECKING:
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
 
 DENIED = 0.5  # how probable a denial is that is heard as one
 SURE = 0.85  # how probable one reading is that leaves the other out of the question
+OVER_LEAD = 0.1  # how much closer to a symptom words come without "has stopped" where that says it is over
 EARLY = 3  # words among which a negation stands early
 FINE = frozenset(
     [
@@ -43,6 +46,14 @@ FINE = frozenset(
 )
 
 
+# What was there is over: "the banging has stopped", "the warning cleared itself".
+OVER = re.compile(
+    r"(?<= )(has |have |is |are |all |now |just |it |itself |since )*(stopped|gone( (away|off|now))?|cleared( up| off)?|"
+    r"vanished|disappeared|went away|sorted|cured|over|finished|fixed)( itself| by itself| on its own| now| today| again| "
+    r"ok| completely| altogether| any more)*( [,.!])*$"
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Readings:
     """How the two readings of some words compare."""
@@ -52,7 +63,7 @@ class Readings:
     agreement: float  # how far the words as they stand agree with the symptom that would be denied
     probability: float  # of that symptom among all, given the words with the opposite meaning
     fine: float  # 1 where the words call something fine
-    early: float  # 1 where a negation stands early
+    early: float  # 1 where a negation stands early, or the words end by saying that it is over
 
 
 WEIGHTS = Readings(lead=8.93, close=5.35, agreement=-2.2, probability=1.67, fine=1.43, early=1.41)
@@ -64,9 +75,17 @@ def is_fine(said: Sequence[Word]) -> float:
     return float(any(word.text in FINE for word in said))
 
 
-def denies_early(said: Sequence[Word]) -> float:
-    """Return 1 where a negation stands among the first words, else 0."""
-    return float(any(word.text in NEGATIONS for word in said[:EARLY]))
+def denies_early(said: Sequence[Word]) -> bool:
+    """Tell whether a negation stands among the first words."""
+    return any(word.text in NEGATIONS for word in said[:EARLY])
+
+
+def without_end(said: Sequence[Word]) -> tuple[Word, ...] | None:
+    """Return the words before "has stopped", "went away" and the like, None where they do not end so."""
+    joined = Joined.of(said)
+    over = OVER.search(joined.text)
+    before = tuple(said[: joined.span(over)[0]]) if over else ()
+    return before if any(not word.is_mark for word in before) else None
 
 
 def probability(seen: Readings) -> float:

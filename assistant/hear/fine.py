@@ -25,7 +25,8 @@ TOPICS = {
     "taste": r"(the |it |they )?(all )?(tastes?|flavours?)",
 }
 VERB = (
-    r"(wise|goes|:|,(?= (all|both|they|no)\b)|that is|this is|we are|you are|is|are|should be|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
+    r"(wise|goes|:|,(?= (all|both|they|no)\b)|that is|this is|we are|you are|"
+    r"is|are|should be|seems?|looks?|reads?|be|appears?|feels?|it is|still|they are|both|all|keeps?|pours?|"
     r"pouring|runs?|running|flows?|flowing|works?|working|freezing|freezes|absolutely|totally|perfectly|"
     r"quite|really|always|has been|"
     r"have been|"
@@ -160,7 +161,7 @@ def _group(line: Line, some: Sequence[Mention], at: int) -> tuple[tuple[int, ...
 
 
 def _is_told_of(line: Line, mention: Mention) -> bool:
-    """Tell whether the word before a name tells something of it alone: "solid blue, and the cherry is fine"."""
+    """Tell whether the word before a name tells something of it: "solid blue, and the cherry is fine"."""
     before = [
         word for word in line.words[max(mention.start - 2, 0) : mention.start] if word.text not in NAMED
     ]

@@ -123,6 +123,7 @@ def _denial(found: Told, said: Sequence[Word], straight: NDArray[np.float64], bo
         return found
     if _praises(said) and found.score >= SPOKEN_OF:
         return replace(found, denied=True, sure=False)
+    ended = denial.without_end(said) is not None
     scores = book.symptoms.scores(turned)
     other, first = _best(scores, turned, book), int(scores.argmax())
     probable = denial.probability(
@@ -132,10 +133,11 @@ def _denial(found: Told, said: Sequence[Word], straight: NDArray[np.float64], bo
             agreement=_agreement(said, first, book),
             probability=book.symptoms.probability(turned, book.symptoms.meanings.index(other[0][0])),
             fine=denial.is_fine(said),
-            early=denial.denies_early(said),
+            early=float(denial.denies_early(said) or ended),
         )
     )
-    if probable >= denial.DENIED:
+    over = ended and other[0][1] >= found.score + denial.OVER_LEAD
+    if probable >= denial.DENIED or over:
         sure = probable >= denial.SURE
         return Told(other, found.span, denied=True, sure=sure, otherwise=found.ranked[0])
     if probable <= 1.0 - denial.SURE:
@@ -155,7 +157,7 @@ def _turned(said: Sequence[Word], straight: NDArray[np.float64], book: Phraseboo
 
     The latter where they say "fine", or assert what the symptom that they come closest to denies.
     """
-    plain = undenied(said)
+    plain = undenied(said) or denial.without_end(said)
     if plain is not None:
         return plain
     if any(word.text in NEGATIONS for word in said):
