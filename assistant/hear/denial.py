@@ -48,9 +48,10 @@ FINE = frozenset(
 
 # What was there is over: "the banging has stopped", "the warning cleared itself".
 OVER = re.compile(
-    r"(?<= )(has |have |is |are |all |now |just |it |itself |since )*(stopped|gone( (away|off|now))?|cleared( up| off)?|"
-    r"vanished|disappeared|went away|sorted|cured|over|finished|fixed)( itself| by itself| on its own| now| today| again| "
-    r"ok| completely| altogether| any more)*( [,.!])*$"
+    r"(?<= )(has |have |is |are |all |now |just |it |itself |since )*"
+    r"(stopped|gone( (away|off|now))?|cleared( up| off)?|vanished|disappeared|went away|sorted|cured|over|"
+    r"finished|fixed)"
+    r"( itself| by itself| on its own| now| today| again| ok| completely| altogether| any more)*( [,.!])*$"
 )
 
 
