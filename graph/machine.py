@@ -42,6 +42,7 @@ class Quantity:
     typical: tuple[float, float] | None
     ask_unit: bool
     mistaken_for: str
+    difference: str
     barrel: int | None
 
 

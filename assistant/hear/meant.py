@@ -21,7 +21,8 @@ NEAR = 4  # words looked at on each side, not beyond a mark or another number
 NOT_NOW = listed(
     """
     was were been used normally normal usually usual typically supposed should shoulda meant not nowhere
-    against card max maximum limit rated scale goes go than only trolley barrow minus target aim wants
+    against card max maximum limit rated scale goes go than only trolley barrow
+    stamp stamped tare empty minus target aim wants
     """
 )
 # Behind a number: likewise.

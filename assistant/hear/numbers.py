@@ -190,7 +190,11 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
     to_hour = following == "past" and _is_hour(_text(words, number.end + 1))
     if to_hour or before == "past" or (before == "to" and _text(words, number.start - 2) == "quarter"):
         return replace(number, counts=True)  # "ten past two"
-    if before == "in" and any(word.is_number or word.text in TIMED for word in words[: number.start]):
+    if (
+        before == "in"
+        and following != "out"
+        and any(word.is_number or word.text in TIMED for word in words[: number.start])
+    ):
         return replace(number, counts=True)  # "half a pound in fifteen"
     if following in {"in", "at"} and _text(words, number.end + 1) in {"the", "night"}:
         part = _text(words, number.end + (2 if following == "in" else 1))

@@ -45,6 +45,7 @@ class Quantities:
     shared: dict[tuple[str, ...], tuple[str, ...]]  # stems that name several -> their base ids
     units: dict[str, str]
     typical: dict[str, tuple[float, float]]  # plausible values, by base id
+    differences: dict[str, str]  # those that lie between numbers -> how
     per_barrel: frozenset[str]
     displayed: frozenset[str]  # those that a check reads off the display
     barrels: int
@@ -63,6 +64,7 @@ class Quantities:
             {stems: bases for stems, bases in owners.items() if len(bases) > 1},
             {quantity.base: quantity.unit.lower() for quantity in machine.quantities},
             {quantity.base: quantity.typical for quantity in machine.quantities if quantity.typical},
+            {quantity.base: quantity.difference for quantity in machine.quantities if quantity.difference},
             frozenset(quantity.base for quantity in machine.quantities if quantity.barrel),
             frozenset(check.reading.partition("@")[0] for check in machine.checks if check.displayed),
             machine.barrels,

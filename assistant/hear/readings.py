@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import CARDINALS, SIDES
+from assistant.hear.differences import difference
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.meant import meant
 from assistant.hear.mention import Mention
@@ -209,6 +210,11 @@ def asked_readings(
     unit = quantities.units.get(base, "")
     places = {at for mention in mentions for at in range(mention.start, mention.end)}
     places |= quantity_words(words, quantities)
+    between = (
+        difference(words, numbers, quantities.differences[base]) if base in quantities.differences else None
+    )
+    if between is not None and quantities.takes(base, between):
+        return placed(base, [between], between.start, mentions, quantities)
     numbers, mentions = _labelled(numbers, mentions, quantities, base)
     numbers = _fallen(words, list(numbers))
     numbers = [_with_sign(words, number) for number in numbers] if base.endswith(BOTH_WAYS) else numbers

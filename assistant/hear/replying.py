@@ -37,6 +37,7 @@ MOVES = frozenset(["drops", "drop", "falls", "loses", "rises", "gains", "climbs"
 OFF = frozenset(
     ["out", "off", "adrift", "apart", "different", "difference", "error", "lower", "higher", "less", "more"]
 )  # behind such a number
+SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
 
@@ -166,12 +167,13 @@ class Replier(Ear):
     def _reading_reply(self, check: Check) -> bool:
         """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""
         line, quantities = self.line, self.book.quantities
-        base = check.reading.partition("@")[0]
+        free = free_numbers(line.words, line.numbers, self.placing())
+        base = self._weighed(check, check.reading.partition("@")[0], free)
         told = self.named_readings()
         others = [named for named in told if named.base != base]
         own = [named for named in told if named.base == base and base not in quantities.per_barrel]
         taken = {at for named in others for at in range(*named.span)}
-        numbers = [n for n in free_numbers(line.words, line.numbers, self.placing()) if n.start not in taken]
+        numbers = [number for number in free if number.start not in taken]
         only = not base and bool(numbers) and self._only_numbers() and not self._is_difference(numbers[0])
         if only and (outcome := answering.labelled(check, numbers)):
             self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
@@ -194,6 +196,18 @@ class Replier(Ear):
         for measured in others if found or alone else ():
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         return bool(found) or alone
+
+    def _weighed(self, check: Check, base: str, numbers: list[Number]) -> str:
+        """Return the quantity asked for; of a share, told without "percent", the one that the question names.
+
+        "What does the bottle weigh?" asks for kilograms, from which the share that is left is worked out.
+        """
+        quantities = self.book.quantities
+        if quantities.units.get(base, "") != "%" or not numbers or numbers[0].unit == "%":
+            return base
+        shares = any(word.text in SHARES for word in self.line.words)
+        other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+        return other if quantities.units.get(other, "") == "kg" and not shares else base
 
     def _is_difference(self, number: Number) -> bool:
         """Tell whether a number says how far something is off or has moved: "up by four", "2 psi out"."""

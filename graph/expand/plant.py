@@ -28,6 +28,7 @@ def quantities_of(frame: Frame) -> tuple[Quantity, ...]:
             typical=quantity.typical,
             ask_unit=quantity.ask_unit,
             mistaken_for=_instance(frame, quantity.mistaken_for, spot),
+            difference=quantity.difference or "",
             barrel=spot.barrel,
         )
         for base, quantity in frame.knowledge.pack.quantities.items()

@@ -63,6 +63,11 @@ class Channel(Model):
     quantity: Id
 
 
+# Before less after; after less before; a reading less what it should be; the same whatever its sign; the
+# largest less the smallest.
+Difference = Literal["fall", "rise", "above", "apart", "spread"]
+
+
 class Quantity(Model):
     """Something that can be read as a number."""
 
@@ -74,6 +79,7 @@ class Quantity(Model):
     typical: tuple[float, float] | None = None  # a plausible range, to catch wrong units
     ask_unit: bool = False  # whether a number without a unit must be questioned
     mistaken_for: Id | None = None  # the quantity that people read out in its place
+    difference: Difference | None = None  # where it is one of two or more numbers: how it follows from them
 
 
 class Switch(Model):
