@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import re
 
-DAY = "monday|tuesday|wednesday|thursday|friday|saturday|sunday"
+DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+DAY = "|".join(DAYS) + "|mon|tues?|weds?|thurs?|fri|sat|sun"
 UNIT = r"(minutes?|hours?|days?|nights?|weeks?|fortnights?|months?|years?)"
 COUNT = (
     r"(an?|one|two|three|four|five|six|seven|eight|nine|ten|few|a few|couple|a couple|a couple of|couple of|"
@@ -18,27 +19,31 @@ CLOCK = (
     rf"((half|quarter|five|ten|twenty)( past| to)? )?{HOUR}( (30|15|45))?( ?(o clock|am|pm))?"
     rf"( (in the )?(morning|afternoon|evening|today|this morning|last night))?(?! \w*(psi|bar|{UNIT}))"
 )
-OPENED = "we opened|opening( up)?( today)?|(came|got) in( today| this morning)?"
+OPENED = (
+    "(i|we) (opened|unlocked|opened up)( up)?( today| this morning)?|opening( up| time)?( today)?|"
+    "(came|got) in( today| this morning)?"
+)
 TIMES = (
     (
-        rf"(first thing )?this morning|first thing today|first thing(?! each| every| in)|{OPENED}",
+        rf"(first thing )?this (morning|mornin|am)|first thing today|first thing(?! each| every| in)|{OPENED}",
         "this morning",
     ),
     (r"this afternoon", "this afternoon"),
     (r"this evening|tonight", "this evening"),
-    (r"last night|overnight|over night|(in|during) the night", "last night"),
-    (r"yesterday( \w+)?", "yesterday"),
+    (r"(late )?last night|overnight|over night|(in|during) the night", "last night"),
+    (r"the day before yesterday", "days"),
+    (r"yesterday( (morning|afternoon|evening|night|lunch ?time|dinner ?time|tea ?time|gone))?", "yesterday"),
     (r"today|earlier( on| today)?|just now", "today"),
-    (r"last week", "last week"),
+    (r"(some ?time |early |late )?last (week|wk)", "last week"),
     (r"last month", "last month"),
     (r"lunch ?time|lunch|noon|midday", "lunchtime"),
-    (r"(the |at the |last |over the )?weekend", "weekend"),
+    (r"(the |at the |last |over the |all )?(weekend|wkend|week end)", "weekend"),
     (r"christmas|easter|summer|winter|spring|autumn|new years?|half term|(bank|school|summer) holidays?", ""),
     (r"january|february|march|april|may|june|july|august|september|october|november|december", ""),
     (r"(start|beginning|end|middle) of (the |last |this )?(week|month|season|year|shift|summer|\w+)", ""),
     (rf"(last |on )?({DAY})( (night|morning|evening|afternoon|lunchtime|gone|last))?", ""),
     (CLOCK, ""),
-    (rf"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?{UNIT}( ago| now| back)?", ""),
+    (rf"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?{UNIT}( or (so|two))?( ago| now| back)?", ""),
 )
 LEAD = r"(\s|the |on |about |around |at |from |like |an? )*"
 # What something did when it broke down.
@@ -64,11 +69,11 @@ def time_at(text: str, begin: int) -> tuple[str, int] | None:
 
 def _named(said: str) -> str:
     """Return the day, season, hour or unit of time in what was said."""
-    day = re.search(DAY, said)
+    day = re.search(rf"\b({DAY})\b", said)
     unit = re.search(r"(minute|hour|day|night|week|fortnight|month|year)s?\b", said)
     if day:
-        return day[0]
-    if unit and " of " not in said and not said.startswith("new"):
-        return f"{unit[1]}s"
+        return next(name for name in DAYS if name.startswith(day[0][:3]))
+    if unit and not re.search(r"^(new|half) (year|term)|(start|beginning|end|middle) of", said):
+        return "weeks" if unit[1] == "fortnight" else f"{unit[1]}s"
     whole = re.match(rf"(half|new|bank|school)\b|((quarter|five|ten|twenty) )?.*{HOUR}\b|.* of ", said)
     return said if whole else said.rsplit(maxsplit=1)[-1]
