@@ -34,7 +34,6 @@ FEW, MANY = 3, 0.25  # where more than so many are unusual, to deny one says les
 FEARED = 0.42  # how close one part of a line must come to a danger, so that no other part outweighs it
 PLAIN_TROUBLE, AHEAD = 0.5, 0.3  # how close, and how far ahead, one part must tell what is not usual
 TURN = 0.15  # how much closer words must come without their negation to deny an outcome
-PLAIN_IDS = {"no": ("no", "none"), "yes": ("yes",)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,18 +205,3 @@ def labelled(check: Check, said: Sequence[Number]) -> str:
         and limits[0] <= said[0].value <= limits[1]
     ]
     return found[0] if len(found) == 1 else ""
-
-
-def plain_outcome(check: Check, reply: str) -> str:
-    """Return the outcome that a bare yes or no can only mean, "" if there is no such one."""
-    if check.kind == "symptom":
-        return "present" if reply == "yes" else "absent"
-    ids = [outcome.id for outcome in check.outcomes]
-    named = [name for name in ids if name in PLAIN_IDS[reply]]
-    if named:
-        return named[0]
-    said = [o.id for o in check.outcomes if reply in {" ".join(w.text for w in words_of(t)) for t in o.say}]
-    if len(said) == 1:
-        return said[0]
-    others = [name for name in ids if name not in {"no", "none"}]
-    return others[0] if reply == "yes" and len(ids) == 2 and len(others) == 1 else ""  # noqa: PLR2004 - no and one other

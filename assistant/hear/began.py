@@ -27,7 +27,8 @@ AFTER = re.compile(
 ONWARDS = re.compile(r"\bfrom (?=(\w+ ){1,3}(on|onwards?|forwards?)\b)")
 WHEN = re.compile(r"(^|(?<=[.,!;-] )|(?<=was )|(?<=and ))(when|once)\b")
 STARTED = re.compile(
-    r"\b(it (all )?)?(started|began|begun|(?<=it )start|start(s)? (happening|doing|playing)|came on|kicked off|"
+    r"\b(it (all )?)?(started|began|begun|(?<=it )start|start(s)? (happening|doing|playing)|came on|"
+    r"kicked off|"
     r"happened first|been (like this|doing (this|it)|going on)|(trouble|problem|bother|fault|issue|"
     r"lot) (began|started)|"
     r"(went|gone|going) (wrong|downhill|pear shaped|to pot)|"
@@ -39,14 +40,18 @@ RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is o
 FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
 UNTIL = re.compile(
     r"\b(fine|ok|perfect(ly)?|good|great|grand|working|lovely|all right|normal|brilliant|right as rain|"
-    r"behaving|mint|spot on|(a|like a) (treat|dream)|like clockwork|no (trouble|bother|problems?)|sweet|champion)"
+    r"behaving|mint|spot on|(a|like a) (treat|dream)|like clockwork|no (trouble|bother|problems?)|sweet|"
+    r"champion)"
     r"( \w+){0,3} (until|till|before|up to)\b"
 )
 CLAUSE = re.compile(r"(^|(?<=[.,!;-] )|(?<=and )|(?<=but )|(?<=then ))(?=\w)")
 IT_WAS = re.compile(r"((it|this|that) (was|is) |(i )?(think|reckon) )*(on |only |just |about )*")
 HOURS = frozenset([*CARDINALS, *map(str, range(13))])  # by themselves these name barrels: "3 went flat"
 HEDGE = r"( (i|we) (think|reckon|believe|guess|suppose)| maybe| probably| or so| some ?time| um)*"
-PEOPLE = r"(i|we|he|she|you|my|our|his|her|somebody|someone|boss|manager|shift|film|show|match|party|school|event)"
+PEOPLE = (
+    r"(i|we|he|she|you|my|our|his|her|somebody|someone|boss|manager|shift|film|show|match|party|school|"
+    r"event)"
+)
 SEEN = r"(noticed|clocked|spotted|found|lost)"  # what people do when a trouble begins
 WENT_THEN = re.compile(
     rf"{HEDGE}( ,)? ((it|they|this|that|everything|nothing|(the|all|both) \w+|(?!{PEOPLE}\b)\w+|"
@@ -59,7 +64,8 @@ MOMENT = re.compile(r"(morning|first thing|today|afternoon|night)$")
 IS_SO = re.compile(
     rf"( ,)? (all (of a )?sudden(ly)? )?(there|none of \w+|every one of \w+|all of \w+|(?!{PEOPLE}\b)\w+"
     rf"|(the|all) (?!{PEOPLE}\b)\w+)( \w+)? (is|was|are|were|has|have|will|would|does|did)\b"
-    r"(?!( \w+){0,4} (busy|packed|hot|sunny|raining|quiet|closed|open|queue|film|party|match|half term|cleaned|"
+    r"(?!( \w+){0,4} (busy|packed|hot|sunny|raining|quiet|closed|open|queue|film|party|match|half term|"
+    r"cleaned|"
     r"serviced|changed|delivered|ok|fine|good|perfect|great|lovely|normal|working|\d+)\b)"
 )
 TIME_LAST = re.compile(
@@ -75,7 +81,8 @@ FOUND = re.compile(
 )
 # Words that refer back to an event told before: "and ever since", "that is when", "from that minute".
 BACK = re.compile(
-    rf"\b(ever since|(from|since) (then|that( {POINT})?|which|the {POINT})( on(wards?)?)?|after (that|which)"
+    rf"\b(ever since|(from|since) (then|that( {POINT})?|which|the {POINT})( on(wards?)?)?|after (that|"
+    rf"which)"
     r"|(which|that|this|then) (is|was) (about |exactly |just )?(when|what (did|started|caused|set|kicked))"
     r"|so (did|has|have|is|are) (this|that|it|they|the|all|every\w*|my|our)"
     r"|since (he|she|they|it|we|you|i) (left|went|packed|finished|came|come|was|were|got|did|had|started)"
@@ -85,7 +92,8 @@ BACK = re.compile(
 # What makes an event named before it the cause: "the storm is what kicked it off".
 CAUSE = re.compile(
     r"( (is|was|that|this|which|what|must|have|has|probably|i|think|reckon|thing|definitely|surely|it))*?"
-    r"( (is|was) when\b| (started|caused|set|kicked|triggered|brought|knackered|finished|broke|killed) (it|this|"
+    r"( (is|was) when\b| (started|caused|set|kicked|triggered|brought|knackered|finished|broke|killed) "
+    r"(it|this|"
     r"that|them|all|everything|the (trouble|problem|lot))\b| (did|done) (it|this|that)(?= i\b| [.,!]|$))"
 )
 # What says that an event changed nothing at first.
@@ -275,7 +283,9 @@ def _started(joined: Joined) -> Beginning | None:
     for match in STARTED.finditer(joined.text):
         if SOMEBODY.search(joined.text[: match.start()]) and "noticed" not in match[0]:
             continue
-        found = _event(joined, match) if re.search("after|since|when|while|once|soon|with", match[0]) else None
+        found = (
+            _event(joined, match) if re.search("after|since|when|while|once|soon|with", match[0]) else None
+        )
         found = found or _time(joined, match, match.end())
         if found is not None:
             return found
@@ -309,7 +319,11 @@ def _event(joined: Joined, lead: re.Match[str]) -> Beginning | None:
     found = events_in(joined.text, begin, begin + len(following))
     time = time_at(joined.text, begin)
     if time is not None:  # "since yesterday the drinks look washed out" is no cleaning
-        found = [event for event in found if event.start < time[1] + NEAR and " the " not in joined.text[time[1] : event.start]]
+        found = [
+            event
+            for event in found
+            if event.start < time[1] + NEAR and " the " not in joined.text[time[1] : event.start]
+        ]
     if not found:
         return None
     event = found[0]

@@ -56,7 +56,8 @@ repeat reply report rest restaurant result return rice rich ride right ring rise
 rope rota rough round row rubbish rude rule run rush sad safe said sale same sand sat saturday save saw say
 says school science sea season seat seats second secret see seem seems seen sell send sense sent serious
 seriously serve serves seven several shade shall shame shape share sharp she sheet shelf shift shine ship
-shirt shock shoe shop short shot should shoulder shout shove shoved shoving show shown shut sick side sign silver simple since
+shirt shock shoe shop short shot should shoulder shout shove shoved shoving show shown shut sick side sign
+silver simple since
 sing single sink sir sister sit six size skin skirt sky sleep slip slow slowly small smart smell smile smoke
 snow soap social soft sold somebody someone something sometimes somewhere son song soon sorry sort sound
 soup south space speak speaker special spend spent spice spider spoke spoon sport spot spring square staff

@@ -20,8 +20,10 @@ PASSIVE = "(was|were|got|being|been|had|has|have|is|and)"
 FILTER = "(water )?(filters?|cartridges?)( cartridges?)?"
 SUPPLY = "(power|electric|electrics|electricity|leccy|lecky|mains|current|juice)( supply)?"
 LOST = (
-    "(cuts?|failure|outages?|blip\\w*|flicker\\w*|surge[ds]?|dip(s|ped)?|failed|tripped|went|came back|dropped|"
-    "(was |were |got |is |has |been |all |just )*(off|out|down|lost|cut)|came (off|on))( (off|out|down|back|on))*"
+    "(cuts?|failure|outages?|blip\\w*|flicker\\w*|surge[ds]?|dip(s|ped)?|failed|tripped|went|came back|"
+    "dropped|"
+    "(was |were |got |is |has |been |all |just )*(off|out|down|lost|cut)|came (off|on))( (off|out|down|"
+    "back|on))*"
 )
 WHERETO = (
     "(out|along|across|over|into|to|round|around|back|forwards?|away|from|down|up|inside|outside|next|"
@@ -31,7 +33,8 @@ EVENTS = {
     "power cut": any_of(
         rf"{SUPPLY} ?{LOST}",
         rf"(lost|without|loss of)( \w+){{0,2}} ?{SUPPLY}",
-        r"lights (all |just )*(went|were|cut|had gone) (off|out)|power ?cuts?|outages?|black ?outs?|(?<!breaker )trip",
+        r"lights (all |just )*(went|were|cut|had gone) (off|out)|power ?cuts?|outages?|black ?outs?|"
+        r"(?<!breaker )trip",
     ),
     "storm": r"(thunder ?)?storms?|lightning|thunder",
     "heatwave": any_of(
@@ -39,15 +42,18 @@ EVENTS = {
         r"(it|weather|temperatures?) (has |have )?(turned|went|gone|got|shot)( \w+)? (hot|warm|boiling|up)",
     ),
     "cleaning": any_of(
-        r"(de)?scal(ed|ing) and clean\w*|clean(ed|ing|s)?|sanitis\w+|wash(ed|ing)?|strip(ped)?|took it apart",
+        r"(de)?scal(ed|ing) and clean\w*|clean(ed|ing|s)?|sanitis\w+|wash(ed|ing)?|strip(ped)?|took it "
+        r"apart",
         r"scrub\w*|descal\w+|rins(ed|ing)",
     ),
     "service": any_of(
-        "servic(e|ed|es|ing)|engineers?|tech|technicians?|repair(ed|s|man)?|maintenance|mechanics?|inspection|"
+        "servic(e|ed|es|ing)|engineers?|tech|technicians?|repair(ed|s|man)?|maintenance|mechanics?|"
+        "inspection|"
         "fixed|last visit|(annual|yearly|monthly) visit|put it back together",
     ),
     "delivery": any_of(
-        "deliver(y|ed|ies|ing)|drivers?|(gas|syrup|delivery) (man|guy|lad|bloke|lorry|van|wagon|truck)|lorry|"
+        "deliver(y|ed|ies|ing)|drivers?|(gas|syrup|delivery) (man|guy|lad|bloke|lorry|van|wagon|truck)|"
+        "lorry|"
         "drop|new cartons?",
         rf"(new|fresh|another|different) (\w+ )?{STOCK}( (came|arrived|went on))?",
         rf"{CHANGED} (of |over )?(the |a |out the )?{STOCK}( \w+)?",
@@ -63,7 +69,8 @@ EVENTS = {
     ),
     "move": any_of(
         r"mov(ed|ing|e)|shift(ed|ing)|pulled out|relocat\w+",
-        rf"(slid|shoved|dragged|wheeled|pushed|pulled|carried|rolled|lugged|shunted)( \w+){{0,2}}? {WHERETO}",
+        rf"(slid|shoved|dragged|wheeled|pushed|pulled|carried|rolled|lugged|shunted)( \w+){{0,2}}? "
+        rf"{WHERETO}",
     ),
     "building work": any_of(
         r"build(er|ing work)s?|re ?fit\w*|refurb\w*|renovat\w+|electricians?|plumbers?|plumbing( work)?|"
@@ -73,17 +80,17 @@ EVENTS = {
 }
 # Who came, or that somebody was here: a visit, unless a plainer event stands in the same clause.
 VISITS = {
-    "service": any_of(
-        "(your|the|that) (man|lads?|guy|bloke|chap|visit)", "(was|were|been) (here|out)"
-    ),
+    "service": any_of("(your|the|that) (man|lads?|guy|bloke|chap|visit)", "(was|were|been) (here|out)"),
 }
 # An event that is denied, to come, or one of many began nothing.
 ELSEWHEN = re.compile(
-    r"\b(no|not|never|any|next|every|each|before|without|due|booked|forecast|gets?|will|would|going to|need|"
+    r"\b(no|not|never|any|next|every|each|before|without|due|booked|forecast|gets?|will|would|going to|"
+    r"need|"
     r"wants?|until|till|usually|always)( (the|a|an|our|my|it|its|has|have|had|been|be))*( \w+)? $"
 )
 EXPECTED = re.compile(
-    r"^( \w+){0,2} (is|are|will|comes?|gets?|arrives?|happens?)( not)?( \w+)? (due|booked|tomorrow|tonight|next|every|"
+    r"^( \w+){0,2} (is|are|will|comes?|gets?|arrives?|happens?)( not)?( \w+)? (due|booked|tomorrow|"
+    r"tonight|next|every|"
     r"on|at|in|be|till|until|been due)\b|^ (every|each|due|booked)\b"
 )
 

@@ -13,16 +13,18 @@ from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
 from assistant.hear import asked as answering
-from assistant.hear import replies
+from assistant.hear import questions, replies
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear, Heard
 from assistant.hear.features import weighty
 from assistant.hear.line import Line
 from assistant.hear.making import Maker
 from assistant.hear.numbers import plain
-from assistant.hear.replying import Replier
+from assistant.hear.replying import NOT_UNSURE, Replier
 from assistant.hear.rest import covered
+from assistant.hear.table import comparable
 from assistant.hear.taking_back import taken_back
 from assistant.hear.telling import Teller
+from assistant.hear.yes_no import plain_outcome
 
 if TYPE_CHECKING:
     from assistant.facts import Kind
@@ -31,6 +33,10 @@ if TYPE_CHECKING:
     from assistant.hear.replies import Found
     from graph.machine import Check, Machine
 
+CHATTER, VAGUE = (
+    0.75,
+    0.35,
+)  # how close to chatter, and how far from an outcome, a reply is that tells nothing
 TELLS = 2  # words that carry meaning after a request, to tell something
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
@@ -103,13 +109,16 @@ class _Listener(Ear):
         replier = Replier(self.line, self.check, self.book, self.heard, self.make)
         teller = Teller(self.line, self.check, self.book, self.heard, self.make)
         self._question()
-        asks = not self.heard.facts and replies.is_request(self.line.plain)
+        asks = not self.heard.facts and questions.is_request(self.line.plain)
+        if asks and questions.is_wait(self.line.plain):
+            return
         if asks and not self._nearly_an_answer():
             asked_for = self._request()
             if asked_for == self.whole:
                 return
             self.heard.aside.append(asked_for)
-        answered = self.check is not None and not self.heard.has("ask") and replier.take(self.check)
+        asked = self.check is not None and not self.heard.has("ask") and not self._chats()
+        answered = self.check is not None and asked and not self._at_a_loss() and replier.take(self.check)
         if not answered and self._bare():
             return
         if not answered and teller.only_barrels():
@@ -117,6 +126,7 @@ class _Listener(Ear):
         elif not answered:
             self._plain_talk(alone=True)
             if not self.heard.has("unsure", "cannot"):
+                self._first_of_all()
                 teller.tell()
                 self._plain_talk(alone=False)
             teller.which()
@@ -137,20 +147,25 @@ class _Listener(Ear):
 
     def _question(self) -> None:
         """Take a question back; what follows a question mark may still tell something."""
-        kind = replies.question(self.line.plain)
+        kind = questions.question(self.line.plain)
         if not kind or self.heard.facts:
             return
-        if self._nearly_an_answer():
+        if self._nearly_an_answer() and not questions.is_plain_question(self.line.plain):
             return
         marks = [at + 1 for at, word in enumerate(self.line.words) if word.text == "?"]
         span = (0, marks[0] if marks else len(self.line.words))
         near, chapter = (self.check.component, self.check.chapter) if self.check else ("", "")
         part = None if kind == "why" else self.book.parts.meant(self.line.words[: span[1]], near, chapter)
-        if part is None and self.check is None and replies.asks_of_us(self.line.plain):
+        elsewhere = questions.asks_of_us(self.line.plain) or not questions.refers(self.line.plain)
+        if part is None and self.check is None and elsewhere:
             self.heard.aside.append(span)
             return
         name, ref = (part.id, part.ref) if part else ("", "")
         self.heard.add(Fact("ask", id=name, ref=ref, value=kind, words=self.line.typed(span)), span)
+        loss = self.talk()  # "no idea, where is it?" says two things
+        ends = self.line.words[loss.span[1] : loss.span[1] + 1] if loss is not None else ()
+        if loss is not None and loss.kind == "unsure" and any(word.is_mark for word in ends):
+            self._plain(loss)
 
     def _nearly_an_answer(self) -> bool:
         """Tell whether the line is so close to an outcome of what was asked that it is no question."""
@@ -159,11 +174,38 @@ class _Listener(Ear):
             return False
         return answering.whole(check, self.line.words, self.book).score >= SURE_ANSWER
 
+    def _chats(self) -> bool:
+        """Tell whether a reply is but chatter, and far from every outcome of what was asked."""
+        if self.check is None or self.check.kind == "symptom" or self.line.numbers:
+            return False
+        said = comparable(self.line.words, self.book.barrels)
+        if self.book.chatter.likeness(said) < CHATTER or replies.bare(self.line.plain) or self.talk():
+            return False
+        return answering.whole(self.check, self.line.words, self.book).score < VAGUE
+
+    def _at_a_loss(self) -> bool:
+        """Tell whether "don't know" is all that a reply says to the check; the rest may be of other things."""
+        found, check = self.talk(), self.check
+        if found is None or found.kind != "unsure" or check is None or check.kind == "symptom":
+            return False
+        first, end = found.span
+        words = self.line.words
+        rest = (*words[:first], *words[end:])
+        if self.line.numbers or not any(map(weighty, rest)):
+            return False
+        return answering.whole(check, rest, self.book).score < NOT_UNSURE
+
+    def _first_of_all(self) -> None:
+        """Take "not sure" and "can't" in a reply that does not answer, before what else it tells."""
+        found = self.talk() if self.check is not None and not self.heard.has("ask") else None
+        if found is not None:
+            self._plain(found)
+
     def _bare(self) -> bool:
         reply = "" if self.heard.facts else replies.bare(self.line.plain) or self._opening()
         if not reply:
             return False
-        outcome = answering.plain_outcome(self.check, reply) if self.check and reply != "done" else ""
+        outcome = plain_outcome(self.check, reply, self.book) if self.check and reply != "done" else ""
         if self.check is not None and outcome:
             self.heard.add(self.make.outcome(self.check, outcome, 1.0, self.whole), self.whole)
         else:

@@ -7,15 +7,19 @@ from __future__ import annotations
 
 import re
 
-from assistant.hear.times import COUNT, DONE, UNIT
+from assistant.hear.times import COUNT, DONE
 
 STRETCH = r"(minutes|hours?|days?|nights?|weeks?|fortnights?|months?|years?|ages|a while|a long time)"
 SOME = rf"(({COUNT}|few|good|whole|solid) ){{1,3}}(or (so|two|three|more) )?"
 NOW = r"( now| running| straight| solid| on end| on the trot| or so| or two| and counting)*"
-LENGTH = rf"(?P<length>(a |the |last |past |about |around |at least |nearly |over )*({SOME})?{STRETCH}( and {STRETCH})?{NOW})"
+LENGTH = (
+    r"(?P<length>(a |the |last |past |about |around |at least |nearly |over )*"
+    rf"({SOME})?{STRETCH}( and {STRETCH})?{NOW})"
+)
 PLURAL = rf"(?P<plural>({SOME}{STRETCH}|hours|days|nights|weeks|months|years|ages|fortnight){NOW})"
 IDLE = (
-    r"(on|running|stirring|turning|churning|spinning|going(?! on)|mixing|switched|open|waiting|here|trying|standing|"
+    r"(on|running|stirring|turning|churning|spinning|going(?! on)|mixing|switched|open|waiting|here|"
+    r"trying|standing|"
     r"left|swapped|changed|working|with|told|had)\b"
 )
 WHOLE = "(week|day|weekend|morning|afternoon|evening|night|shift|month|season|summer)"
@@ -25,30 +29,50 @@ LASTING = tuple(
     re.compile(pattern)
     for pattern in (
         # "been soft for three days", "going on over a week"
-        rf"\b(been|being|going on|like this|like it|like that|doing (this|it))( (?!{IDLE})\w+){{0,3}}? "
-        rf"(for |over )(the )?((last|past) )?((about|around|at least|nearly|over) )*{LENGTH}",
+        (
+            rf"\b(been|being|going on|like this|like it|like that|doing (this|it))( (?!{IDLE})\w+){{0,3}}? "
+            rf"(for |over )(the )?((last|past) )?((about|around|at least|nearly|over) )*{LENGTH}"
+        ),
         # "has not frozen right for days", "has not had a decent pour in two days", "has not for weeks"
-        rf"\b(has|have|had) (not|never)( (?!{IDLE})\w+ (right|properly|proper|well)| had a (decent|proper|single|good) \w+)? (for|in) {LENGTH}",
+        (
+            rf"\b(has|have|had) (not|never)( (?!{IDLE})\w+ (right|properly|proper|well)| had a (decent|"
+            rf"proper|single|good) \w+)? (for|in) {LENGTH}"
+        ),
         rf"\b(for|over|in) the (last|past) ((about|around) )?{LENGTH}",
         rf"^(for )?(the (last|past)|(last|past) (?={SOME})|past) {LENGTH}",
         # "been doing it weeks", "been at it hours", "been slow a month now"
-        rf"\b(been|done|doing|going on|like (this|that|it))( (?!{IDLE}|for\b|since\b)\w+){{0,2}}? {PLURAL}{END}",
+        (
+            rf"\b(been|done|doing|going on|like (this|that|it))( (?!{IDLE}|for\b|since\b)\w+){{0,2}}? "
+            rf"{PLURAL}{END}"
+        ),
         # "weeks its been like this", "a fortnight its been flat", "couple of hours this has been going on"
-        rf"(^|(?<=[.,!;-] ))(for )?(about |around |nearly |over )?{PLURAL} ({IT} )?(is |has |have )*"
-        rf"(been|gone on|going on|now|like this|running)\b(?! {IDLE})",
+        (
+            rf"(^|(?<=[.,!;-] ))(for )?(about |around |nearly |over )?{PLURAL} ({IT} )?(is |has |have )*"
+            rf"(been|gone on|going on|now|like this|running)\b(?! {IDLE})"
+        ),
         # "for months and months it has squeaked"
         rf"(^|(?<=[.,!;-] ))for {LENGTH} ({IT} )(is|has|have|will|does|can)\b",
         # "three weeks now, drips", "leaks, two weeks running"
-        rf"(^|(?<=[.,!;-] )|(?<=for )|(?<=it is )|(?<=been ))(?P<bare>({SOME})?{STRETCH} "
-        rf"(now|on end|running|straight|on the trot))\b",
-        rf"(?<!\bin )(?<!every )(?<!within )\b(?P<ago>{SOME}{STRETCH})( now)? (it (is|has) been|it has|its been)? ?"
-        rf"(been )?(going on|like this|now|doing (it|this))",
+        (
+            rf"(^|(?<=[.,!;-] )|(?<=for )|(?<=it is )|(?<=been ))(?P<bare>({SOME})?{STRETCH} "
+            rf"(now|on end|running|straight|on the trot))\b"
+        ),
+        (
+            rf"(?<!\bin )(?<!every )(?<!within )\b(?P<ago>{SOME}{STRETCH})( now)? (it (is|has) been|it has|"
+            rf"its been)? ?"
+            rf"(been )?(going on|like this|now|doing (it|this))"
+        ),
         rf"\b(going on|like this|like it|happening|doing (this|it)) all (?P<all>{WHOLE})\b",
         rf"(^|(?<=[.,!;-] ))all (?P<through>{WHOLE}) {IT} (is |has )(been|done|gone)\b",
     )
 )
-UNITS = re.compile(r"(hour|day|night|week|month|year|minute|fortnight|age|weekend|morning|afternoon|evening|shift|season|summer)s?\b")
-OURS = re.compile(r"\b(i|we|you|he|she) (have |had )?(been|worked|only been) (here|working|with|open|at|in)\b|\bhere $")
+UNITS = re.compile(
+    r"(hour|day|night|week|month|year|minute|fortnight|age|weekend|morning|afternoon|evening|shift|"
+    r"season|summer)s?\b"
+)
+OURS = re.compile(
+    r"\b(i|we|you|he|she) (have |had )?(been|worked|only been) (here|working|with|open|at|in)\b|\bhere $"
+)
 
 
 def lasting(text: str) -> tuple[str, re.Match[str]] | None:

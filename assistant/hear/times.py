@@ -11,7 +11,8 @@ DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sun
 DAY = "|".join(DAYS) + "|mon|tues?|weds?|thurs?|fri|sat|sun"
 UNIT = r"(minutes?|hours?|days?|nights?|weeks?|fortnights?|months?|years?)"
 COUNT = (
-    r"(an?|one|two|three|four|five|six|seven|eight|nine|ten|few|a few|couple|a couple|a couple of|couple of|"
+    r"(an?|one|two|three|four|five|six|seven|eight|nine|ten|few|a few|couple|a couple|a couple of|"
+    r"couple of|"
     r"several|half an|\d+)"
 )
 HOUR = r"(one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|1[0-2]|[1-9])"
@@ -25,7 +26,10 @@ OPENED = (
 )
 TIMES = (
     (
-        rf"(first thing )?this (morning|mornin|am)|first thing today|first thing(?! each| every| in)|{OPENED}",
+        (
+            rf"(first thing )?this (morning|mornin|am)|first thing today|first thing(?! each| every| in)|"
+            rf"{OPENED}"
+        ),
         "this morning",
     ),
     (r"this afternoon", "this afternoon"),
