@@ -156,7 +156,9 @@ class _Listener(Ear):
         span = (0, marks[0] if marks else len(self.line.words))
         near, chapter = (self.check.component, self.check.chapter) if self.check else ("", "")
         part = None if kind == "why" else self.book.parts.meant(self.line.words[: span[1]], near, chapter)
-        elsewhere = questions.asks_of_us(self.line.plain) or not questions.refers(self.line.plain)
+        elsewhere = questions.asks_of_us(self.line.plain) or (
+            any(map(weighty, self.line.words)) and not questions.refers(self.line.plain)
+        )
         if part is None and self.check is None and elsewhere:
             self.heard.aside.append(span)
             return
@@ -184,7 +186,7 @@ class _Listener(Ear):
         return answering.whole(self.check, self.line.words, self.book).score < VAGUE
 
     def _at_a_loss(self) -> bool:
-        """Tell whether "don't know" is all that a reply says to the check; the rest may be of other things."""
+        """Tell whether "don't know" is all that a reply says to the check; the rest is of other things."""
         found, check = self.talk(), self.check
         if found is None or found.kind != "unsure" or check is None or check.kind == "symptom":
             return False

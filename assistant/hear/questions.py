@@ -103,7 +103,7 @@ SHORT = rf"((a|one|two|three|half a|couple of|just a|a couple of|give or take) )
 GOING = (
     r"((go|going|come|coming|walk|walking|nip|nipping|pop|popping|head|heading) (and|to|over|round|down|"
     r"up|back|in|out|there|"
-    r"through|look|see|check|for|have|get|ask)|look|looking|(have|having|take|taking) a (quick |proper "
+    r"through|look|see|check|for a|have|get|ask)|look|looking|(have|having|take|taking) a (quick |proper "
     r")?look|check|checking|"
     r"(get|getting|grab|grabbing|fetch|fetching|find|finding) (my|a|the|some|someone|somebody|you|his|"
     r"her)|ask|asking|"
