@@ -101,6 +101,8 @@ class Teller(Ear):
                     for f in facts
                     if found.trust >= ALSO
                 ]
+            if found.ranked[0][0].check in self.book.timed and not self.heard.has("began"):
+                facts = [fact for fact in facts if fact.certain]  # "the driver" alone tells of no beginning
             for fact in facts:
                 if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
