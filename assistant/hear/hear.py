@@ -24,9 +24,12 @@ from assistant.hear.rest import covered
 from assistant.hear.table import comparable
 from assistant.hear.taking_back import taken_back
 from assistant.hear.telling import Teller
+from assistant.hear.words import instead
 from assistant.hear.yes_no import plain_outcome
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from assistant.facts import Kind
     from assistant.hear.joined import Span
     from assistant.hear.phrasebook import Phrasebook
@@ -38,6 +41,7 @@ CHATTER, VAGUE = (
     0.35,
 )  # how close to chatter, and how far from an outcome, a reply is that tells nothing
 TELLS = 2  # words that carry meaning after a request, to tell something
+LONE_SIDES = frozenset(["left", "right"])  # "right" alone is a yes, but not in "i meant right"
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
 
@@ -54,36 +58,47 @@ def hear(
     check = phrasebook.check(asked) if asked else None
     back = taken_back(line)
     heard = Heard()
-    if back is not None:
+    if back is not None:  # what is wrong is left out before anything else is understood
         heard.add(Fact("correct", value=back.about, words=line.typed(back.span)), back.span)
-    turn = back.turn if back is not None else 0
-    if turn:  # what follows stands instead of what precedes
-        heard = _after(line, turn, check, phrasebook, machine, heard)
+        _standing(line, back.stands, check, phrasebook, machine, heard)
     else:
         _Listener(line, check, phrasebook, heard, Maker(machine, phrasebook, line)).listen()
     if back is not None and back.about == "number" and not heard.has("reading", "danger"):
-        _bare_number(line, heard)
+        _bare_number(line, back.stands, machine.barrels, heard, asked=check is not None)
     return covered(line, _well_aimed(heard.facts, check))
 
 
-def _bare_number(line: Line, heard: Heard) -> None:
-    """Take the number of a correction for a reading of what the engine knows was read last."""
-    number = line.numbers[0]
+def _bare_number(line: Line, stands: Sequence[int], barrels: int, heard: Heard, *, asked: bool) -> None:
+    """Take the number of a correction for a reading of what the engine knows was read last.
+
+    A figure that numbers a barrel names that where no reading was asked for.
+    """
+    number = next(number for number in line.numbers if number.start in stands)
     fact = Fact("reading", value=plain(number.value), unit=number.unit, words=line.text)
+    if not asked and not number.unit and number.value in range(1, barrels + 1):
+        fact = replace(fact, kind="which", which=(int(number.value),))
     heard.facts[:] = [pair for pair in heard.facts if pair[0].kind == "correct"]
     heard.add(fact, (number.start, number.end))
 
 
-def _after(
-    line: Line, turn: int, check: Check | None, book: Phrasebook, machine: Machine, heard: Heard
-) -> Heard:
-    """Return what was understood, with that of the words from a place on."""
-    if turn < len(line.words):
-        rest, later = Line.made_of(line.words[turn:], line.text, book), Heard()
-        _Listener(rest, check, book, later, Maker(machine, book, rest)).listen()
-        for fact, (first, end) in later.facts:
-            heard.add(fact, (first + turn, end + turn))
-    return heard
+def _standing(
+    line: Line,
+    stands: Sequence[int],
+    check: Check | None,
+    book: Phrasebook,
+    machine: Machine,
+    heard: Heard,
+) -> None:
+    """Understand the words that stand where others were taken back."""
+    if not stands:
+        return
+    words = tuple(line.words[at] for at in stands)
+    if len(words) == 1 and words[0].text in LONE_SIDES:
+        stands, words = (*stands, *stands), instead(words[0], (words[0].text, "side"))
+    rest, later = Line.made_of(words, line.text, book), Heard()
+    _Listener(rest, check, book, later, Maker(machine, book, rest)).listen()
+    for fact, (first, end) in later.facts:
+        heard.add(fact, (stands[first], stands[end - 1] + 1))
 
 
 def _well_aimed(facts: list[tuple[Fact, Span]], check: Check | None) -> list[tuple[Fact, Span]]:

@@ -25,7 +25,11 @@ class Joined:
     @classmethod
     def of(cls, words: Sequence[Word], *, mended: bool = True) -> Joined:
         """Return the joined words, mended or as they were typed; marks count as words."""
-        texts = [word.text if mended else word.typed or word.text for word in words]
+        return cls.of_texts([word.text if mended else word.typed or word.text for word in words])
+
+    @classmethod
+    def of_texts(cls, texts: Sequence[str]) -> Joined:
+        """Return texts, one for each word, joined."""
         starts, length = [], 0
         for text in texts:
             starts.append(length)

@@ -1,145 +1,152 @@
-"""Words that take something back: "no sorry, 38", "45. no wait 54", "scratch that".
+"""Which words of a line take something back, and which stand: "no sorry, 38", "45. no wait 54".
 
 Rule of the file: a correction that opens a line is about what was said before it; one in the middle is about
-the line itself, and what follows it stands instead of what precedes it.
+the line itself, and what follows it stands instead of what precedes it. What is wrong is left out of the line
+before anything else is understood of it.
 """
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from assistant.hear.barrel_words import FLAVOURS
 from assistant.hear.english import FILLERS
 from assistant.hear.features import weighty
-from assistant.hear.numbers import DIGITS, TEENS, TENS
+from assistant.hear.joined import Joined
+from assistant.hear.slips import APOLOGY, ASIDES, EXCUSES, TURNS, UNSAYS
 
 if TYPE_CHECKING:
+    import re
     from collections.abc import Iterable
 
-    from assistant.hear.joined import Joined, Span
+    from assistant.hear.joined import Span
     from assistant.hear.line import Line
 
-NEAR = 1  # words between two takings back that are one
-SOON = 5  # words after "no sorry" among which the right thing stands
-
-GAP = r"(?: [,.!?-])* "  # between words that may be parted by marks
-MARK = r"(?:^|(?<=[,.!?:;-] ))"
-SIGHS = r"(?:(?:oh|ah|no|well|hmm|hm|um|sorry|ok|right) (?:[,.!] )*)*"
-FIGURE = rf"(?:\d|(?:{'|'.join([*DIGITS, *TEENS, *TENS])})\b)"
-NAMES = "|".join(sorted(FLAVOURS))
-THING = (
-    "(?:one|barrel|side|dial|clock|gauge|bottle|tap|box|number|tub|flavour|reading|way round|screen|line|"
-    "button|switch|valve|cylinder|machine|answer|figure|needle)"
-)
-LOOKED = (
-    r"(?:looking at|looked at|look at|reading|read|picked up|picked|picking up|checked|checking|on about|on|"
-    r"gave you|got|had|pressed|opened|turned|meant|told you|said|at)"
-)
-LAST = "(?:my |the |that )?last(?: answer| one| bit| line)?"
-
-TAKES_BACK = re.compile(
-    rf"\b(?:scratch|scrap|strike|ignore|forget|disregard|cancel|undo) (?:that|this|{LAST}|"
-    rf"what i (?:just )?said)"
-    r"(?: last)?(?: (?:bit|one|answer|line))?\b"
-    r"|\bdisregard\b|\b(?:i )?take (?:that|it|this) back\b"
-    rf"|(?<!am )\b(?:sorry )?(?:no{GAP})?i (?:meant|mean to say)(?: to say)?\b"
-    rf"|\b(?:no{GAP})?i mean (?:to say )?(?=(?:the |barrel |number |side )*[@\w]+(?: one| side)?(?: [.!])*$)"
-    rf"|(?<=\d )(?:, )?i mean$"
-    rf"|(?<!i )\bmake (?:that|it) (?=(?:a |about |the )?(?:{FIGURE}|left|right|middle|{NAMES}|barrel|number))"
-    r"|\bcorrection\b|\bmy (?:mistake|bad|error|fault)\b"
-    r"|\b(?:i was|i am|i have got it|i got (?:it|that)|that (?:was|is)|i had (?:it|that)) wrong\b"
-    r"|\b(?:i )?(?:read|said|told you|put|gave you|answered)(?: \w+){0,4} wrong\b"
-    rf"|\b(?:no{GAP}(?:wait|hang on|hold on|actually)|(?:wait|hang on|hold on|actually){GAP}no)\b"
-    rf"|\b(?:no{GAP}sorry|sorry{GAP}no)\b"
-    rf"|{MARK}{SIGHS}wait\b(?! (?:for|until|till|on|a|and|while|times?)\b)|\b(?:oops|whoops)\b"
-    rf"|(?<=[,.!?-] )(?:oh |no )*(?:hang|hold) on\b(?= (?:, )?(?:it|i|that|no|there|the)\b)"
-    rf"|\b(?:i |we )?(?:was |were |have |had |been )*{LOOKED} the wrong {THING}\b(?! (?:coming|comes|"
-    rf"out|in|from))"
-    rf"|\b(?:that was|it was|it is|that is) the (?:wrong|other) {THING}\b(?! (?:coming|comes|out|in))"
-    r"|\b(?:i )?(?:lied|misread|miscounted|misheard|mistyped|misspoke|stand corrected)\b(?! (?:by|as|"
-    r"it all))|\bi was mistaken\b"
-    r"|\bi (?:have )?made (?:a|an) (?:mistake|error)\b|\blet me correct (?:that|myself)\b"
-    rf"|^{SIGHS}(?:oops )?wrong {THING}\b(?! (?:coming|comes|out|in|from))"
-    rf"|^{SIGHS}sorry (?:, )?(?:not the\b|i meant?\b)"
-    rf"|^{SIGHS}(?:hang|hold) on (?:, )?(?=(?:it|that) (?:is|was) (?:the |barrel|number|{FIGURE}))"
-    r"|\b(?:squinted|looked|checked|read)(?: at)?(?: it)? again\b(?= ,? ?(?:and )?(?:it is |it says )?\d)"
-    r"|\bchange that to\b|\bshould have said\b|\b(?:i )?tell a lie\b"
-    rf"|^{SIGHS}actually\b"
-    r"|\b(?:i )?thought it was(?: \w+){1,4} (?:, )?(?:but )?(?:it )?turns out\b|\bforgive me\b"
-    r"|\bi said \w+(?: \w+)? (?:, )?(?:but |and )?(?:it is|(?:i )?meant|that is)\b"
-    r"|\b(?:on )?second thoughts?\b|\btypo\b"
-    r"|\b(?:got|had|have got|mixed) (?:them|it|those|these|that|the two) (?:mixed up|muddled(?: up)?|"
-    r"back to front|up)\b|\b(?:i )?got muddled\b"
-    r"|\bchange (?:that|my)(?: last)? answer\b|\bthat is not right ,? ?sorry\b"
-    r"|^(?:oh |no |, )*(?:apologies|wrong|i beg your pardon|beg pardon|my apologies) (?:, )?"
-    r"(?:it|that|i) (?:is|was|meant)\b(?: the (?:wrong|other) \w+)?"
-    rf"|\b(?:that )?should (?:read|say) (?={FIGURE})|^not {FIGURE}\d* (?:, )?(?:but |it is )?(?=\d)"
-    r"|\bnot that one (?:, )?(?:the )?other\b(?: one)?"
-    rf"|^{SIGHS}sorry (?:, )?(?:it|that) (?:is|was) (?=the (?:left|right|middle|other)|barrel|number|"
-    rf"{FIGURE})"
-    rf"|^{SIGHS}sorry (?:, )?(?:it is |that is |i mean )?(?={FIGURE})"
-    rf"|(?<=\d )(?:[,.-] )?sorry (?:, )?(?:it is |that is )?(?={FIGURE})|(?<=\d\d )(?:, )?not (?=\d\d)"
-)
-# These only excuse what was just said, when they end a line and nothing else stands instead.
-EXCUSES = re.compile(r"^(?:my (?:mistake|bad|error|fault)|forgive me|apologies|oops|whoops)$")
-APOLOGY = re.compile(rf"^(?:no{GAP}sorry|sorry{GAP}no)$")
-# These take back the words before them even when nothing follows.
-CANCELS = re.compile(r"\b(?:scratch|scrap|strike|ignore|forget|disregard|cancel|undo)\b|\btake \w+ back\b")
+SOON = 8  # words after "no sorry" among which the right thing stands
+POINTS = frozenset(["said", "meant", "mean", "say"])  # before a side that is named by itself: "i meant right"
+SIDES = frozenset(["left", "right", "middle"])
+LOOSE = FILLERS | {"no", "yes", "not"}
 
 
 @dataclass(frozen=True, slots=True)
 class TakenBack:
-    """The words that take back; `turn` is where the words begin that are right, 0 if the line goes on.
+    """The words that take back, and the places of those that stand.
 
-    `turn` is the length of the line where it takes back all that it said. `about` is "line" where only words
-    of the same line are taken back, "number" where nothing but one number stands beside, else "".
+    `about` is "line" where only words of the same line are taken back, "number" where nothing but one number
+    stands, else "".
     """
 
     span: Span
-    turn: int = 0
+    stands: tuple[int, ...]
     about: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Slip:
+    """Words of a line that take back; `kept` are places among them that say what it is about."""
+
+    span: Span
+    kept: range
+    said: str
+    turns: bool
+    unsays: bool
 
 
 def taken_back(line: Line) -> TakenBack | None:
     """Return what takes something back in a line, None if nothing does."""
-    spans = _spans(line, line.plain) or _spans(line, line.joined)
-    if not spans:
+    slips = _slips(line, mended=False) or _slips(line, mended=True)
+    if not slips:
         return None
-    first, last = spans[0][0], spans[-1][1]
-    told_before, told_after = _tells(line, range(first)), _tells(line, range(last, len(line.words)))
-    said = line.joined.text[line.joined.starts[spans[-1][0]] :]
-    if told_before and not told_after and EXCUSES.match(said.strip(" .,!")) and not line.numbers:
+    first, last = slips[0].span[0], slips[-1].span[1]
+    pieces = _pieces(line, slips)
+    told = [at for at, piece in enumerate(pieces) if _tells(line, piece)]
+    before = bool(told) and told[0] == 0 and _tells(line, set(range(first)) - _denied(line))
+    if len(told) == 1 and before and EXCUSES.match(slips[-1].said) and not line.numbers:
         return None
-    if told_before and told_after and not said.startswith("not "):  # "58, not 85"
-        return TakenBack((0, last), last, "line")
-    if told_before and not told_after and CANCELS.match(said):
-        return TakenBack((0, len(line.words)), len(line.words), "line")
-    near = last - first <= sum(end - begin for begin, end in spans) + NEAR
-    span = (first, last) if near else spans[0]
-    return TakenBack(span, about="number" if _only_number(line, span) else "")
+    if not told and not any(slip.turns for slip in slips) and slips[0].said.startswith("not "):
+        return None  # "not freezing, as I said"
+    unsaid = slips[-1].unsays and before and told == [0]
+    if unsaid:
+        return TakenBack((0, len(line.words)), ())
+    stands = list(pieces[told[-1]]) if told else []
+    if stands and not any(_weighs(line, at) for at in stands):
+        stands = sorted([*stands, *(at for slip in slips for at in slip.kept)])
+    about = "line" if before and told[-1] > 0 else "number" if _only_number(line, stands) else ""
+    return TakenBack((0 if about == "line" else first, last), tuple(stands), about)
 
 
-def _only_number(line: Line, span: Span) -> bool:
-    """Tell whether a line says one number besides what takes back, and not of what."""
-    number = next(iter(line.numbers), None)
-    if number is None:
-        return False
-    taken = {*range(*span), *range(number.start, number.end)}
-    denied = {
+def marked(line: Line, *, mended: bool) -> Joined:
+    """Return the words with `#` for figures, `@` for barrels and `~` for the further words of either."""
+    texts = [word.text if mended else word.typed or word.text for word in line.words]
+    for mention in (mention for mention in line.mentions if mention.scope == "some"):
+        texts[mention.start : mention.end] = ["@", *["~"] * (mention.end - mention.start - 1)]
+    for number in (number for number in line.numbers if texts[number.start] not in "@~"):
+        texts[number.start : number.end] = ["#", *["~"] * (number.end - number.start - 1)]
+    for at in range(1, len(texts)):
+        if texts[at] in SIDES and texts[at - 1] in POINTS:
+            texts[at] = "@"
+    return Joined.of_texts(texts)
+
+
+def _slips(line: Line, *, mended: bool) -> list[_Slip]:
+    """Return the words that take back, in order, none within another."""
+    joined = marked(line, mended=mended)
+    found: list[_Slip] = []
+    for pattern in (UNSAYS, TURNS, ASIDES):
+        for match in pattern.finditer(joined.text):
+            slip = _slip(joined, match, pattern)
+            if APOLOGY.match(slip.said) and not _puts_right(line, slip.span[1]):
+                continue
+            if not any(slip.span[0] < other.span[1] and other.span[0] < slip.span[1] for other in found):
+                found.append(slip)
+    return sorted(found, key=lambda slip: slip.span)
+
+
+def _slip(joined: Joined, match: re.Match[str], pattern: re.Pattern[str]) -> _Slip:
+    groups = [name for name in match.groupdict() if match[name]]
+    kept = range(*joined.span(match, groups[0])) if groups else range(0)
+    said = match[0].strip(" .,!")
+    return _Slip(joined.span(match), kept, said, pattern is not ASIDES, pattern is UNSAYS)
+
+
+def _pieces(line: Line, slips: list[_Slip]) -> list[list[int]]:
+    """Return the places between the slips that turn, without those of other slips."""
+    pieces: list[list[int]] = [[]]
+    begin = 0
+    for slip in slips:
+        pieces[-1].extend(range(begin, slip.span[0]))
+        begin = slip.span[1]
+        if slip.turns:
+            pieces.append([])
+    pieces[-1].extend(range(begin, len(line.words)))
+    return pieces
+
+
+def _denied(line: Line) -> set[int]:
+    """Return the places of figures and barrels that a line only denies: "not 2, I meant 1"."""
+    named = [(m.start, m.end) for m in line.mentions] + [(n.start, n.end) for n in line.numbers]
+    return {
         at
-        for n in line.numbers[1:]
-        for at in range(n.start - 1, n.end)
-        if line.words[n.start - 1].text == "not"
+        for first, end in named
+        if first and line.words[first - 1].text == "not"
+        for at in range(first, end)
     }
-    left = (at for at in range(len(line.words)) if at not in taken | denied)
-    return not line.mentions and not any(weighty(line.words[at]) or line.words[at].is_number for at in left)
 
 
-def _spans(line: Line, joined: Joined) -> list[Span]:
-    found = ((joined.span(match), match[0]) for match in TAKES_BACK.finditer(joined.text))
-    return [span for span, said in found if not APOLOGY.match(said) or _puts_right(line, span[1])]
+def _weighs(line: Line, at: int) -> bool:
+    """Tell whether a word that stands names what it is about."""
+    numbers = {place for n in line.numbers for place in range(n.start, n.end)}
+    return at not in numbers and weighty(line.words[at]) and line.words[at].text not in LOOSE
+
+
+def _only_number(line: Line, stands: list[int]) -> bool:
+    """Tell whether the words that stand are one number, and not of what."""
+    numbers = [number for number in line.numbers if number.start in set(stands) - _denied(line)]
+    if len(numbers) != 1:
+        return False
+    named = {at for m in line.mentions for at in range(m.start, m.end)}
+    left = set(stands) - _denied(line) - set(range(numbers[0].start, numbers[0].end))
+    return not named & left and not any(_weighs(line, at) or line.words[at].is_number for at in left)
 
 
 def _puts_right(line: Line, end: int) -> bool:
@@ -152,7 +159,5 @@ def _puts_right(line: Line, end: int) -> bool:
 
 def _tells(line: Line, places: Iterable[int]) -> bool:
     """Tell whether there is more than small words at some places of a line."""
-    named = {at for m in line.mentions for at in range(m.start, m.end)}
-    named |= {at for n in line.numbers for at in range(n.start, n.end)}
-    loose = FILLERS | {"no", "yes"}
-    return any(at in named or (weighty(line.words[at]) and line.words[at].text not in loose) for at in places)
+    named = {at for at, text in enumerate(marked(line, mended=True).text.split()) if text in {"@", "#", "~"}}
+    return any(at in named or (weighty(line.words[at]) and line.words[at].text not in LOOSE) for at in places)
