@@ -32,53 +32,11 @@ SIDES = listed(
     """
 )
 AFTER = listed("on in of from with for")
-SEVERAL = tuple(
-    (said.split(), which)
-    for which, ways in {
-        "left": (
-            "left two",
-            "left hand two",
-            "first two",
-            "two on the left",
-            "two left hand ones",
-            "two left ones",
-            "two to the left",
-        ),
-        "right": (
-            "right two",
-            "right hand two",
-            "last two",
-            "two on the right",
-            "two right hand ones",
-            "two right ones",
-        ),
-        "ends": (
-            "outer two",
-            "outside two",
-            "outside ones",
-            "outer ones",
-            "two outside ones",
-            "two ends",
-            "end ones",
-            "both ends",
-            "two on the ends",
-            "two on the end",
-            "two at the ends",
-            "ones on the ends",
-            "ones at the ends",
-            "end two",
-            "two on the outside",
-            "ones on the outside",
-        ),
-    }.items()
-    for said in ways
-)
 OPENERS = (
-    frozenset(said[0] for said, _ in SEVERAL)
-    | frozenset(ORDINALS)
+    frozenset(ORDINALS)
     | NUMBERED
     | AFTER
-    | {"left", "right", "lh", "rh", "middle", "centre", "all", "both", "everything", "lot", "one"}
+    | {"left", "right", "lh", "rh", "middle", "centre", "mid", "all", "both", "everything", "lot", "one"}
     | {"nr", "barrels", "numbers", "sides", "tubs", "taps", "heads", "bowls", "drums"}
     | {
         "1",
@@ -89,6 +47,22 @@ OPENERS = (
         "three",
         "four",
         "whole",
+        "full",
+        "entire",
+        "anything",
+        "everywhere",
+        "everyone",
+        "last",
+        "outer",
+        "outside",
+        "end",
+        "pair",
+        "ones",
+        "timeout",
+        "out",
+        "except",
+        "excluding",
+        "bar",
         "every",
         "each",
         "none",
@@ -101,13 +75,14 @@ TOTAL = listed("all every each none any whichever either")
 NOT_ALL = listed("right different day over night i ok that this we it is there you along time")
 PRONOUNS = listed("it is that this be")
 ADVERBIAL = listed("is out gone it was went goes go come comes got gets")
-EXCEPT = listed("bar except but apart excluding")
+EXCEPT = listed("bar except but apart excluding save aside")
+OF_ALL = listed("row set bank lot rank")  # "the whole row"
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
-JOINS = listed("and & , or plus also the both then")
+JOINS = listed("and & , / or plus also the both then")
 LISTS = JOINS | listed("just only . one along it is ones barrel barrels side sides")
 PLURALS = listed("barrels numbers sides tubs taps heads bowls drums")
 TUBS = listed("barrel side tub head tap bowl drum")
-SIDE_WORDS = listed("left right middle centre lh rh")
+SIDE_WORDS = listed("left right middle centre mid lh rh")
 OUT_OF = listed("out from")
 COUNTED = listed(
     """

@@ -19,6 +19,9 @@ PLACED = frozenset(
     ["in", "on", "from", "with", "of", "at", "out"]
 )  # before a name of which something is told
 SINGULAR = frozenset(["is", "has", "was", "does", "pours", "tastes", "keeps", "comes", "looks", "will"])
+AGAIN = frozenset(["same", "also", "on", "for", "in", "the", "it", "is", "of", "from", "says", "another", "with"])
+NAMING = frozenset(["the", "it", "is", "of", "with"])  # which alone join nothing
+REACH = 6  # words from "not" to the last of what it denies
 Scope = Literal["some", "all", "both", "one"]
 
 
@@ -51,11 +54,17 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
             break  # "cola and blue, cherry is fine"
         if last is not None and OUT_OF & set(between[-3:]) and between[-1] == "the":
             group.clear()
-        elif last is not None and (not joined(between) or begins_anew(last, mention, words)):
+        elif last is not None and (not _goes_on(last, mention, words) or begins_anew(last, mention, words)):
             break
         group.extend(mention.barrels)
         last = mention
     return tuple(sorted(set(group)))
+
+
+def _goes_on(before: Mention, mention: Mention, words: Sequence[Word]) -> bool:
+    """Tell whether a name is joined to the one before, or the same is said of both."""
+    between = [word.text for word in words[before.end : mention.start]]
+    return joined(between) or says_the_same([word.text for word in words[: before.start]], between)
 
 
 def joined(between: Sequence[str]) -> bool:
@@ -63,16 +72,47 @@ def joined(between: Sequence[str]) -> bool:
     return all(text in JOINS or text in SIDES for text in between) and any(text in JOINS for text in between)
 
 
+def says_the_same(before: Sequence[str], between: Sequence[str]) -> bool:
+    """Tell whether what is told of one name is only said again of the next: "out for the blue and out for the red"."""
+    anew = {text for text in between if text not in JOINS}
+    return (
+        bool(between)
+        and between[0] in {"and", ",", "also", "plus"}
+        and bool(anew)
+        and anew <= {*before, *AGAIN}
+        and not anew <= NAMING
+    )
+
+
 def begins_anew(before: Mention, mention: Mention, words: Sequence[Word]) -> bool:
     """Tell whether a name joined to another begins a clause: "lumps in cola and the cherry is heavy"."""
-    told = text_at(words, before.start - 1 - (text_at(words, before.start - 1) == "the"))
-    return told in PLACED and text_at(words, mention.end) in SINGULAR
+    told = text_at(words, before.start - 1 - (text_at(words, before.start - 1) in {"the", "one"}))
+    told = text_at(words, before.start - 3) if told == "on" and text_at(words, before.start - 3) in PLACED else told
+    comma = text_at(words, before.end) == "," and text_at(words, before.end + 1) not in {"and", "or"}
+    return told in PLACED and (
+        text_at(words, mention.end) in SINGULAR or (comma and _all_do(words, mention.end))
+    )
+
+
+def _all_do(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a name begins "..., the cola and cherry both pour"."""
+    said = [word.text for word in words[at : at + 5]]
+    return "both" in said and not {",", "."} & set(said[: said.index("both")])
 
 
 def is_denied(mention: Mention, words: Sequence[Word]) -> bool:
-    """Tell whether barrels are named only to say that it is not those: "not barrel 2"."""
+    """Tell whether barrels are named only to say that it is not those: "not barrel 2", "neither cola nor blue"."""
     before = mention.start - 1 - (text_at(words, mention.start - 1) == "the")
-    return text_at(words, before) == "not" and text_at(words, before - 1) not in AUXILIARY
+    if text_at(words, before) in {"or", "nor"}:  # of what is denied before it
+        before = next((at for at in range(before - 1, max(before - REACH, -1), -1) if denies(words, at)), -1)
+        return before >= 0
+    return denies(words, before)
+
+
+def denies(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a word denies the barrels named behind it; "does not" denies what they do."""
+    text = text_at(words, at)
+    return text in {"neither", "nor"} or (text == "not" and text_at(words, at - 1) not in AUXILIARY)
 
 
 def on_a_dial(words: Sequence[Word], at: int) -> bool:

@@ -20,17 +20,19 @@ from assistant.hear.barrel_words import (
     FLAVOURS,
     NOT_ALL,
     NUMBERED,
+    OF_ALL,
     OPENERS,
     ORDINALS,
     PRONOUNS,
-    SEVERAL,
     SIDE_WORDS,
     SIDES,
     TOTAL,
 )
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.mention import Mention, on_a_dial, text_at
+from assistant.hear.neighbours import placed_by_others
 from assistant.hear.numbered import figures_only, numbered
+from assistant.hear.several import several
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -73,7 +75,8 @@ class Barrels:
         for barrel, flavour in enumerate(machine.flavours, start=1):
             parts = tuple(flavour.lower().split())
             singles = [*parts, *_shortened(parts), *_colours(parts)]
-            names.extend((name, barrel) for name in {parts, *((single,) for single in singles)})
+            clipped = {(*parts[:-1], short) for short in _shortened(parts[-1:])}
+            names.extend((name, barrel) for name in {parts, *clipped, *((single,) for single in singles)})
         owners: dict[tuple[str, ...], set[int]] = {}
         for name, barrel in names:
             owners.setdefault(name, set()).add(barrel)
@@ -96,6 +99,7 @@ class Barrels:
             found.append(mention)
             at = mention.end
         found = _without_a_row(found, words, self.count) or figures_only(words, self.count)
+        found = placed_by_others(found, words, self.count)
         return tuple(_excepted(tuple(found), words, self.count))
 
     def strange(self, words: Sequence[Word]) -> bool:
@@ -125,15 +129,7 @@ class Barrels:
         return None
 
     def _several(self, words: Sequence[Word], at: int) -> Mention | None:
-        """Return "the left two", "two on the right", "the outside ones"."""
-        said = [word.text for word in words[at : at + 5]]
-        if self.count < 3:  # noqa: PLR2004 - two of two are both
-            return None
-        for pattern, which in SEVERAL:
-            if said[: len(pattern)] == pattern:
-                low = {"left": (1, 2), "right": (self.count - 1, self.count), "ends": (1, self.count)}[which]
-                return Mention(at, at + len(pattern), "some", low)
-        return None
+        return several(words, at, self.count)
 
     def _counted(self, words: Sequence[Word], at: int) -> Mention | None:
         """Return "second from the left", "first one from the right"."""
@@ -154,7 +150,9 @@ class Barrels:
         """Return "left hand one", "the far right", "middle"."""
         text = words[at].text
         barrel = {"left": 1, "right": self.count, "lh": 1, "rh": self.count}.get(text, 0)
-        if text in {"middle", "centre", "mid"} and self.count == 3:  # noqa: PLR2004 - only three have one in the middle
+        elsewhere = text != "mid" or any(w.text in SIDE_WORDS for i, w in enumerate(words) if i != at)
+        elsewhere = elsewhere or len(words) == 1 or text_at(words, at + 1) in SIDES  # "mid 60s" is no barrel
+        if text in {"middle", "centre", "mid"} and elsewhere and self.count == 3:  # noqa: PLR2004 - only three have one in the middle
             barrel = 2
         end = at + 1
         while end < len(words) and words[end].text in SIDES:
@@ -187,6 +185,10 @@ class Barrels:
             return None  # "straight all the way"
         elif text == "all" and text_at(words, at + 1) == "the":
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
+        elif text in {"whole", "full", "entire"} and text_at(words, at + 1) in OF_ALL:
+            scope, end = "all", at + 2
+        elif text in {*TOTAL, "anything", "everywhere", "everyone"} and text_at(words, at + 1) in EXCEPT:
+            scope, end = "all", at + 1
         elif text == "whole" and text_at(words, at + 1) in CARDINALS:
             scope, end = "all", at + 2
         elif text in TOTAL and _of_them(words, at + 1) > at + 1:
@@ -220,6 +222,8 @@ def _in_a_row(words: Sequence[Word], at: int) -> bool:
     before = [word.text for word in words[max(at - 3, 0) : at] if word.text != "the"]
     onwards = text == "left" and following[:2] == ["to", "right"]
     back = text == "right" and before[-2:] in (["left", "to"], ["going", "to"])
+    onwards = onwards or (text == "right" and following[:2] == ["to", "left"])
+    back = back or (text == "left" and before[-2:] == ["right", "to"])
     from_there = before[-1:] == ["from"] and before[-2:-1] != ["one"] and not set(before) & set(ORDINALS)
     return onwards or back or (from_there and (not following or not following[0].isalpha()))
 
@@ -292,7 +296,7 @@ def _singular(text: str) -> str:
 
 def _shortened(parts: tuple[str, ...]) -> list[str]:
     """Return the clipped forms of long flavour names: "razz", "rasp" for raspberry."""
-    return [name for part in parts if part == "raspberry" for name in ("razz", "rasp", "ras")]
+    return [name for part in parts if part == "raspberry" for name in ("razz", "raz", "rasp", "ras")]
 
 
 def _colours(parts: tuple[str, ...]) -> list[str]:
@@ -321,6 +325,14 @@ def _excepted(found: tuple[Mention, ...], words: Sequence[Word], count: int) -> 
             if gap & EXCEPT and gap <= EXCEPT | SMALL_WORDS:
                 rest = tuple(number for number in range(1, count + 1) if number not in following.barrels)
                 skip = True
+                if _told_of(words, following.end):  # "all but the cola, that did not" is about the cola
+                    yield replace(following, start=mention.start)
+                    continue
                 yield replace(mention, scope="some", barrels=rest, end=following.end)
                 continue
         yield mention
+
+
+def _told_of(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a clause goes on about what was left out: ", that did not make it"."""
+    return text_at(words, at) == "," and text_at(words, at + 1) in {"that", "which", "it"}
