@@ -19,7 +19,9 @@ PLACED = frozenset(
     ["in", "on", "from", "with", "of", "at", "out"]
 )  # before a name of which something is told
 SINGULAR = frozenset(["is", "has", "was", "does", "pours", "tastes", "keeps", "comes", "looks", "will"])
-AGAIN = frozenset(["same", "also", "on", "for", "in", "the", "it", "is", "of", "from", "says", "another", "with"])
+AGAIN = frozenset(
+    ["same", "also", "on", "for", "in", "the", "it", "is", "of", "from", "says", "another", "with"]
+)
 NAMING = frozenset(["the", "it", "is", "of", "with"])  # which alone join nothing
 REACH = 6  # words from "not" to the last of what it denies
 Scope = Literal["some", "all", "both", "one"]
@@ -87,7 +89,11 @@ def says_the_same(before: Sequence[str], between: Sequence[str]) -> bool:
 def begins_anew(before: Mention, mention: Mention, words: Sequence[Word]) -> bool:
     """Tell whether a name joined to another begins a clause: "lumps in cola and the cherry is heavy"."""
     told = text_at(words, before.start - 1 - (text_at(words, before.start - 1) in {"the", "one"}))
-    told = text_at(words, before.start - 3) if told == "on" and text_at(words, before.start - 3) in PLACED else told
+    told = (
+        text_at(words, before.start - 3)
+        if told == "on" and text_at(words, before.start - 3) in PLACED
+        else told
+    )
     comma = text_at(words, before.end) == "," and text_at(words, before.end + 1) not in {"and", "or"}
     return told in PLACED and (
         text_at(words, mention.end) in SINGULAR or (comma and _all_do(words, mention.end))

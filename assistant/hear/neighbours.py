@@ -18,11 +18,11 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 ONE = (
-    r"(?:ones?|barrels?|side|tap|tub|flavour|that|whichever|whatever)"
+    r"\b(?:ones?|barrels?|side|tap|tub|flavour|that|whichever|whatever)"
     r"(?: (?:that is|is|that|sat|sits|sitting|sandwiched))*"
 )
 LONE = r"(?:^(?:(?:it is|not|sandwiched|in|the|just|only) )*)"  # nothing stands beside it
-SUBJECT = rf"(?:{LONE}|(?:the |any )?{ONE} |(?<=, ))"
+SUBJECT = rf"(?:{LONE}|\b(?:the |any )?{ONE} |(?<=, ))"
 BESIDE = r"(?:right |just |immediately )?(?:next (?:door )?to|beside|alongside|adjacent to|neighbouring)"
 AT = r"(?:the )?@(?: ~)*"
 HAND = r"(?: hand)?(?: side)?"
@@ -61,7 +61,10 @@ def _both(barrels: Places, count: int) -> Places:
 # Where it stands, seen from the barrels that are named in it.
 RELATIONS: tuple[tuple[re.Pattern[str], Callable[[Places, int], Places]], ...] = (
     (re.compile(rf"{AT} (?:and|plus) (?:(?:its|it is) neighbour|the (?:{ONE} )?{BESIDE} it)\b"), _both),
-    (re.compile(rf"not {AT}(?: ,)?(?: but)? (?:(?:its|it is) neighbour|the (?:{ONE} )?{BESIDE} it)\b"), _beside),
+    (
+        re.compile(rf"not {AT}(?: ,)?(?: but)? (?:(?:its|it is) neighbour|the (?:{ONE} )?{BESIDE} it)\b"),
+        _beside,
+    ),
     (re.compile(rf"{SUBJECT}(?:in )?between {AT} and {AT}"), _between),
     (re.compile(rf"{SUBJECT}(?:in )?between (?:the )?(?:other two|other 2|others|two others)\b"), _inner),
     (re.compile(rf"{SUBJECT}with a (?:barrel|one) (?:on )?(?:either|each) side\b"), _inner),

@@ -7,7 +7,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant.hear.barrel_words import AFTER, CARDINALS, LISTS, NUMBERED, ORDINALS, PLURALS, SIDES, TUBS
+from assistant.hear.barrel_words import (
+    AFTER,
+    CARDINALS,
+    JOINS,
+    LISTS,
+    NUMBERED,
+    ORDINALS,
+    PLURALS,
+    SIDES,
+    TUBS,
+)
 from assistant.hear.english import listed
 from assistant.hear.mention import Mention, text_at
 from assistant.hear.numbers import COUNTED
@@ -17,6 +27,7 @@ if TYPE_CHECKING:
 
     from assistant.hear.words import Word
 
+SEVERAL = 2
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
 VERBS = listed(
     """
@@ -24,12 +35,13 @@ VERBS = listed(
     leak drips drip gives give sprays foams comes come goes looks look sounds stays reads stopped froze
     """
 )
+DENYING = listed("not but neither nor or so")
 LONE = SIDES - {"hand", "most", "one", "ones"}
 
 
 def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str]) -> Mention | None:
     """Return the mention by number that begins at a word; `measured` are words for what each barrel has."""
-    for read in (_listed, _marked, _plain, _subject):
+    for read in (_listed, _marked, _tabled, _shown, _plain, _subject):
         mention = read(words, at)
         if mention is not None:
             return mention if max(mention.barrels) <= count else None
@@ -37,6 +49,44 @@ def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str
     if words[at].text in measured and 0 < barrel <= count and not _is_value(words, at + 2):
         return Mention(at + 1, at + 2, "some", (barrel,))
     return None
+
+
+def _tabled(words: Sequence[Word], at: int) -> Mention | None:
+    """Return what numbers a barrel in a list of values: "first one 58, second 57", "one 62, two 63", "no 1 62"."""
+    places = [place for place in range(len(words)) if _row(words, place)]
+    end = _row(words, at)
+    if not end or len(places) < SEVERAL:
+        return None
+    barrels = [_place(words, place) for place in places]
+    in_order = barrels == sorted(set(barrels))
+    return Mention(at, end, "some", (_place(words, at),)) if in_order else None
+
+
+def _place(words: Sequence[Word], at: int) -> int:
+    """Return the barrel that a word says, also behind "no", 0 if it says none."""
+    text = text_at(words, at + (words[at].text in {"no", "nr", "num", "#"}))
+    cardinal = 0 if text.isdecimal() and words[at].text == text else CARDINALS.get(text, 0)
+    return ORDINALS.get(text, 0) or cardinal
+
+
+def _row(words: Sequence[Word], at: int) -> int:
+    """Return where the number of a barrel ends that a value of two figures follows, 0 if none does."""
+    if not _place(words, at) or (at and words[at - 1].text in {"no", "nr", "num", "#", "barrel"}):
+        return 0
+    end = at + 1 + (words[at].text in {"no", "nr", "num", "#"})
+    end += text_at(words, end) in {"one", "barrel", "syrup"}
+    value = end + (text_at(words, end) in {"is", "at", "=", ":", "reads", "says"})
+    return end if text_at(words, value).isdecimal() and len(text_at(words, value)) == TWO_FIGURES else 0
+
+
+def _shown(words: Sequence[Word], at: int) -> Mention | None:
+    """Return the figure that a message ends in: "FILL TIMEOUT 3", "syrup out 2"."""
+    barrel = CARDINALS.get(text_at(words, at + 1), 0)
+    named = words[at].text == "timeout" or (
+        words[at].text == "out" and text_at(words, at - 1) in {"time", "timed", "syrup", "sold"}
+    )
+    ends = at + SEVERAL == len(words) or text_at(words, at + SEVERAL) in {",", ".", "and", "&"}
+    return Mention(at + 1, at + SEVERAL, "some", (barrel,)) if named and barrel and ends else None
 
 
 def _listed(words: Sequence[Word], at: int) -> Mention | None:
@@ -111,18 +161,26 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
 
 
 def figures_only(words: Sequence[Word], count: int) -> list[Mention]:
-    """Return the barrels of a line that is nothing but their numbers, in order: "1 and 3"."""
+    """Return the barrels of a line that is nothing but their numbers, in order: "1 and 3", "1 & 2 but not 3"."""
     ordinals = {**ORDINALS, "last": count}
+    ordinal = any(word.text in ordinals for word in words)
+    called = ordinals if ordinal else CARDINALS
     told = [
-        (at, word.text) for at, word in enumerate(words) if word.text not in LISTS or word.text in ordinals
+        (at, word.text)
+        for at, word in enumerate(words)
+        if word.text not in LISTS | DENYING
+        or word.text in ordinals
+        or (word.text == "one" and not ordinal and (not at or words[at - 1].text in JOINS | DENYING))
     ]
-    ordinal = all(text in ordinals for _, text in told)
-    said = [(at, (ordinals if ordinal else CARDINALS).get(text, 0)) for at, text in told]
-    barrels = [barrel for _, barrel in said]
-    enough = len(barrels) >= (1 if ordinal else TWO_FIGURES)  # one alone is any figure
-    if not enough or barrels != sorted(set(barrels)) or not 0 < barrels[0] <= barrels[-1] <= count:
+    barrels = [called.get(text, 0) for _, text in told]
+    denies = any(word.text in DENYING for word in words)
+    enough = len(barrels) >= (3 if denies else 1 if ordinal else TWO_FIGURES)  # one alone is any figure
+    in_order = denies or barrels == sorted(barrels)
+    if not enough or not in_order or len(set(barrels)) < len(barrels):
         return []
-    return [Mention(at, at + 1, "some", (barrel,)) for at, barrel in said]
+    if not 0 < min(barrels) <= max(barrels) <= count:
+        return []
+    return [Mention(at, at + 1, "some", (barrel,)) for (at, _), barrel in zip(told, barrels, strict=True)]
 
 
 def _goes_on(words: Sequence[Word], at: int) -> bool:

@@ -185,7 +185,11 @@ class Barrels:
             return None  # "straight all the way"
         elif text == "all" and text_at(words, at + 1) == "the":
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
-        elif text in {"whole", "full", "entire"} and text_at(words, at + 1) in OF_ALL:
+        elif (
+            text in {"whole", "full", "entire"}
+            and text_at(words, at + 1) in OF_ALL
+            and text_at(words, at + 2) != "of"
+        ):
             scope, end = "all", at + 2
         elif text in {*TOTAL, "anything", "everywhere", "everyone"} and text_at(words, at + 1) in EXCEPT:
             scope, end = "all", at + 1

@@ -81,8 +81,24 @@ def words_of(line: str) -> tuple[Word, ...]:
             continue
         texts = written_out(typed.group().lower())
         found.extend(Word(text, stem(text), typed.start(), typed.end()) for text in texts)
+    found = _rows(found)
     found = [_numbered(word, found[at + 1 : at + 2]) for at, word in enumerate(found)]
     return tuple(_joining(word, found[at + 1 : at + 2]) for at, word in enumerate(found))
+
+
+def _rows(found: list[Word]) -> list[Word]:
+    """Return the words, "l to r" and "r to l" written out."""
+    texts = [word.text for word in found]
+    for at in range(len(found) - 2):
+        ends = {("l", "are"): ("left", "right"), ("are", "l"): ("right", "left")}.get(
+            (texts[at], texts[at + 2])
+        )
+        if ends and texts[at + 1] in {"to", "-"}:
+            found[at], found[at + 1], found[at + 2] = (
+                replace(word, text=text, stem=stem(text))
+                for word, text in zip(found[at : at + 3], (ends[0], "to", ends[1]), strict=True)
+            )
+    return found
 
 
 def _joining(word: Word, following: list[Word]) -> Word:
