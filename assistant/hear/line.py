@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from assistant.hear.barrel_words import NUMBERED
 from assistant.hear.joined import Joined, Span
 from assistant.hear.mention import begins_anew, joined
 from assistant.hear.numbers import Number, numbers_in
@@ -37,13 +38,14 @@ class Line:
     @classmethod
     def made_of(cls, words: tuple[Word, ...], text: str, book: Phrasebook) -> Line:
         """Return a line of some words of a text."""
+        mentions = book.barrels.mentions(words)
         return cls(
             text,
             words,
             Joined.of(words),
             Joined.of(words, mended=False),
-            book.barrels.mentions(words),
-            numbers_in(words),
+            mentions,
+            numbers_in(_without_ones(words, mentions)),
         )
 
     def segments(self, without: Iterable[Span] = ()) -> tuple[Span, ...]:
@@ -81,3 +83,16 @@ class Line:
         if span[1] <= span[0]:
             return ""
         return self.text[self.words[span[0]].start : self.words[span[1] - 1].end]
+
+
+def _without_ones(words: tuple[Word, ...], mentions: Iterable[Mention]) -> tuple[Word, ...]:
+    """Return the words, the "one" of "the right hand one four point four" being no figure."""
+    ones = {
+        mention.end - 1
+        for mention in mentions
+        if mention.end - mention.start > 1 and words[mention.start].text not in NUMBERED
+    }
+    return tuple(
+        replace(word, text="it", stem="it") if at in ones and word.text == "one" else word
+        for at, word in enumerate(words)
+    )

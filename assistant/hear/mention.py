@@ -75,7 +75,7 @@ def joined(between: Sequence[str]) -> bool:
 
 
 def says_the_same(before: Sequence[str], between: Sequence[str]) -> bool:
-    """Tell whether what is told of one name is only said again of the next: "out for the blue and out for the red"."""
+    """Tell whether what is told of one name is only said again of the next: "out on blue and out on red"."""
     anew = {text for text in between if text not in JOINS}
     return (
         bool(between)
@@ -107,7 +107,7 @@ def _all_do(words: Sequence[Word], at: int) -> bool:
 
 
 def is_denied(mention: Mention, words: Sequence[Word]) -> bool:
-    """Tell whether barrels are named only to say that it is not those: "not barrel 2", "neither cola nor blue"."""
+    """Tell whether barrels are named only to say that it is not those: "not barrel 2", "nor the blue"."""
     before = mention.start - 1 - (text_at(words, mention.start - 1) == "the")
     if text_at(words, before) in {"or", "nor"}:  # of what is denied before it
         before = next((at for at in range(before - 1, max(before - REACH, -1), -1) if denies(words, at)), -1)

@@ -52,7 +52,7 @@ def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str
 
 
 def _tabled(words: Sequence[Word], at: int) -> Mention | None:
-    """Return what numbers a barrel in a list of values: "first one 58, second 57", "one 62, two 63", "no 1 62"."""
+    """Return what numbers a barrel in a list of values: "first one 58, second 57", "no 1 62"."""
     places = [place for place in range(len(words)) if _row(words, place)]
     end = _row(words, at)
     if not end or len(places) < SEVERAL:
@@ -161,7 +161,7 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
 
 
 def figures_only(words: Sequence[Word], count: int) -> list[Mention]:
-    """Return the barrels of a line that is nothing but their numbers, in order: "1 and 3", "1 & 2 but not 3"."""
+    """Return the barrels of a line that is nothing but their numbers: "1 and 3", "1 & 2 but not 3"."""
     ordinals = {**ORDINALS, "last": count}
     ordinal = any(word.text in ordinals for word in words)
     called = ordinals if ordinal else CARDINALS

@@ -28,8 +28,8 @@ WAYS = tuple(
         rf"(?:(?:{TWO}|ones) {AT}|either |both |two )(?P<ends>ends?|outsides?|outer)",
         rf"(?:{TWO} )?(?P<outer>{ENDS}) {NOUN}",
         rf"(?:{TWO} )?(?P<all>{ENDS}){MEASURED}",
-        rf"first and (?P<last>last)(?! (?:time|day|week|month|thing))",
-        rf"(?P<begin>first|last) (?:two|2)(?! (?:times|days|weeks|months|hours|minutes|years|nights))",
+        r"first and (?P<last>last)(?! (?:time|day|week|month|thing))",
+        r"(?P<begin>first|last) (?:two|2)(?! (?:times|days|weeks|months|hours|minutes|years|nights))",
     )
 )
 

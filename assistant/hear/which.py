@@ -32,6 +32,7 @@ from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.mention import Mention, on_a_dial, text_at
 from assistant.hear.neighbours import placed_by_others
 from assistant.hear.numbered import figures_only, numbered
+from assistant.hear.others import told_by_the_rest
 from assistant.hear.several import several
 
 if TYPE_CHECKING:
@@ -99,7 +100,7 @@ class Barrels:
             found.append(mention)
             at = mention.end
         found = _without_a_row(found, words, self.count) or figures_only(words, self.count)
-        found = placed_by_others(found, words, self.count)
+        found = told_by_the_rest(words, placed_by_others(found, words, self.count), self.count)
         return tuple(_excepted(tuple(found), words, self.count))
 
     def strange(self, words: Sequence[Word]) -> bool:
@@ -176,6 +177,8 @@ class Barrels:
     def _total(self, words: Sequence[Word], at: int) -> Mention | None:
         """Return "all of them", "every side", "both", "one of them"."""
         text = words[at].text
+        if _of_all(words, at):
+            return Mention(at, _of_all(words, at), "all")
         if text == "both":
             scope: Scope = "both"
             end = _of_them(words, at + 1)
@@ -185,14 +188,6 @@ class Barrels:
             return None  # "straight all the way"
         elif text == "all" and text_at(words, at + 1) == "the":
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
-        elif (
-            text in {"whole", "full", "entire"}
-            and text_at(words, at + 1) in OF_ALL
-            and text_at(words, at + 2) != "of"
-        ):
-            scope, end = "all", at + 2
-        elif text in {*TOTAL, "anything", "everywhere", "everyone"} and text_at(words, at + 1) in EXCEPT:
-            scope, end = "all", at + 1
         elif text == "whole" and text_at(words, at + 1) in CARDINALS:
             scope, end = "all", at + 2
         elif text in TOTAL and _of_them(words, at + 1) > at + 1:
@@ -340,3 +335,12 @@ def _excepted(found: tuple[Mention, ...], words: Sequence[Word], count: int) -> 
 def _told_of(words: Sequence[Word], at: int) -> bool:
     """Tell whether a clause goes on about what was left out: ", that did not make it"."""
     return text_at(words, at) == "," and text_at(words, at + 1) in {"that", "which", "it"}
+
+
+def _of_all(words: Sequence[Word], at: int) -> int:
+    """Return where "the whole row", said by itself, or the "all" of "all but ..." ends, else 0."""
+    text, following = words[at].text, text_at(words, at + 1)
+    if text in TOTAL | {"anything", "everywhere", "everyone"} and following in EXCEPT:
+        return at + 1
+    alone = at + 2 >= len(words) or words[at + 2].is_mark
+    return at + 2 if text in {"whole", "full", "entire"} and following in OF_ALL and alone else 0

@@ -118,3 +118,82 @@ def test_the_same_of_another_barrel_is_taken_from_a_denial_that_names_it(said):
 
     assert ("answer", "warning.syrup_low_one@1", "absent") in facts
     assert ("symptom", "warning.syrup_low_one@2", "") in facts
+
+
+@pytest.mark.parametrize(
+    ("said", "barrels"),
+    [
+        ("the one beside the cola", (2,)),
+        ("not the cola, its neighbour", (2,)),
+        ("the cola and the one next to it", (1, 2)),
+        ("left of the middle one", (1,)),
+        ("the one right of cherry", (3,)),
+        ("whichever sits between cola and blue", (2,)),
+        ("sandwiched between the other two", (2,)),
+        ("the one with a barrel either side", (2,)),
+        ("the two on the left hand side", (1, 2)),
+        ("both on the right hand side", (2, 3)),
+        ("right hand pair", (2, 3)),
+        ("both outside barrels", (1, 3)),
+        ("the ones at either end", (1, 3)),
+        ("first and last", (1, 3)),
+        ("any but the cherry", (1, 3)),
+        ("all save the red", (1, 3)),
+        ("neither cola nor cherry, just the blue", (3,)),
+        ("1 and 3, not 2", (1, 3)),
+        ("not 1 or 2, its 3", (3,)),
+        ("one and two", (1, 2)),
+        ("mid one", (2,)),
+        ("cola/cherry", (1, 2)),
+        ("the other two, so not the blue", (1, 2)),
+        ("the whole row", ()),
+    ],
+)
+def test_barrels_told_by_their_place_or_by_what_they_are_not(said, barrels):
+    which = [fact.which for fact in heard(said, "K025")[0] if fact.kind == "which"]
+
+    assert which == [barrels or (1, 2, 3)]
+
+
+@pytest.mark.parametrize(
+    ("said", "asked", "barrels"),
+    [
+        ("SYRUP OUT 3", "K009", (3,)),
+        ("syrup out blue and syrup out cola", "K009", (1, 3)),
+        ("syrup out on the blue, also on the cola", "K026", (1, 3)),
+        ("nothing from the left one, the cherry and blue both pour", "K030", (1,)),
+        ("all finished bar the cherry, that did not", "K191", (2,)),
+    ],
+)
+def test_which_barrels_an_answer_is_about(said, asked, barrels):
+    assert [fact.which for fact in heard(said, asked)[0] if fact.kind == "which"] == [barrels]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "left 64 mid 63 right 12",
+        "1st 64 2nd 63 3rd 12",
+        "first one 64, second 63, third 12",
+        "no 1 64, no 2 63, no 3 12",
+        "one 64, two 63, three 12",
+        "64/63/12 l to r",
+        "blue raz 12 cherry 63 cola 64",
+    ],
+)
+def test_numbers_in_a_row_are_of_the_barrels_named_or_counted(said):
+    found = {fact.which: float(fact.value) for fact in heard(said, "K099")[0] if fact.kind == "reading"}
+
+    assert found == {(1,): 64, (2,): 63, (3,): 12}
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["the cup next to the cola", "mid 60s", "none left of it", "out 2 times", "the whole set of numbers"],
+)
+def test_what_stands_beside_or_counts_is_no_barrel(said):
+    words = words_of(said)
+    mentions = Barrels.of(shipped_machine()).mentions(words)
+
+    assert not [m for m in mentions if m.scope == "all" or (m.barrels and "cola" not in said)]
+    assert not [m for m in mentions if m.barrels == (2,)]
