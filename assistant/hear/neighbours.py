@@ -95,8 +95,9 @@ def placed_by_others(found: Sequence[Mention], words: Sequence[Word], count: int
         named = tuple(b for m in left if first <= m.start < end and texts[m.start] == "@" for b in m.barrels)
         barrels = place(named, count) if named or place is _inner else ()
         single = len(barrels) == 1 or place is _both or "one " not in f"{match[0]} "
-        scope = "some" if barrels and single else "one"
         left = [m for m in left if m.end <= first or m.start >= end]
-        left.append(Mention(first, end, scope, barrels if scope == "some" else ()))
+        left.append(
+            Mention(first, end, "some", barrels) if barrels and single else Mention(first, end, "one")
+        )
         break
     return sorted(left, key=lambda mention: mention.start)

@@ -71,7 +71,7 @@ def _place(words: Sequence[Word], at: int) -> int:
 
 def _row(words: Sequence[Word], at: int) -> int:
     """Return where the number of a barrel ends that a value of two figures follows, 0 if none does."""
-    if not _place(words, at) or (at and words[at - 1].text in {"no", "nr", "num", "#", "barrel"}):
+    if not _place(words, at) or (at and words[at - 1].text in {"no", "nr", "num", "#", "barrel", *ORDINALS}):
         return 0
     end = at + 1 + (words[at].text in {"no", "nr", "num", "#"})
     end += text_at(words, end) in {"one", "barrel", "syrup"}

@@ -29,6 +29,12 @@ def placed(
             else []
         )
     found = []
+    backwards = tuple(range(quantities.barrels, 0, -1))
+    if len(run) == len(backwards) and any(m.barrels == backwards for m in mentions):  # "right to left"
+        return [
+            Measured(base, in_pounds(n, unit), (barrel,), (n.start, n.end))
+            for n, barrel in zip(run, backwards, strict=True)
+        ]
     if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions, run):
         barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
     else:

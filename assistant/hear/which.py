@@ -148,8 +148,10 @@ class Barrels:
         return numbered(words, at, self.count, self.measured)
 
     def _sided(self, words: Sequence[Word], at: int) -> Mention | None:
-        """Return "left hand one", "the far right", "middle"."""
+        """Return "left hand one", "the far right", "middle"; "right to left" names all in that order."""
         text = words[at].text
+        if [word.text for word in words[at : at + 3]] == ["right", "to", "left"]:
+            return Mention(at, at + 3, "some", tuple(range(self.count, 0, -1)))
         barrel = {"left": 1, "right": self.count, "lh": 1, "rh": self.count}.get(text, 0)
         elsewhere = text != "mid" or any(w.text in SIDE_WORDS for i, w in enumerate(words) if i != at)
         elsewhere = elsewhere or len(words) == 1 or text_at(words, at + 1) in SIDES  # "mid 60s" is no barrel
@@ -221,8 +223,6 @@ def _in_a_row(words: Sequence[Word], at: int) -> bool:
     before = [word.text for word in words[max(at - 3, 0) : at] if word.text != "the"]
     onwards = text == "left" and following[:2] == ["to", "right"]
     back = text == "right" and before[-2:] in (["left", "to"], ["going", "to"])
-    onwards = onwards or (text == "right" and following[:2] == ["to", "left"])
-    back = back or (text == "left" and before[-2:] == ["right", "to"])
     from_there = before[-1:] == ["from"] and before[-2:-1] != ["one"] and not set(before) & set(ORDINALS)
     return onwards or back or (from_there and (not following or not following[0].isalpha()))
 

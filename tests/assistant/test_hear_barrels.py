@@ -178,6 +178,8 @@ def test_which_barrels_an_answer_is_about(said, asked, barrels):
         "no 1 64, no 2 63, no 3 12",
         "one 64, two 63, three 12",
         "64/63/12 l to r",
+        "right to left 12 63 64",
+        "12, 63, 64 r to l",
         "blue raz 12 cherry 63 cola 64",
     ],
 )
