@@ -26,6 +26,9 @@ SOONER, SOONER_BEHIND = (
     listed("before started start beginning first rest static in"),
 )
 SHOULD = listed("card should target supposed meant label spec wanted aim against versus vs on")
+BY = listed(
+    "lost loses drops drop dropped down up rose rises gained climbs falls fell by within dips dipped about"
+)
 STAYS = listed(
     "still stays stay stayed sits sat solid steady same budge moved move moves unchanged holding holds held"
 )
@@ -40,8 +43,8 @@ def difference(words: Sequence[Word], numbers: Sequence[Number], how: str) -> Nu
     `how` is "fall", "rise", "above", "apart" or "spread" (`graph.pack.head.Difference`).
     """
     read = [part for number in numbers if not number.counts for part in _ends(number)]
-    if not read:
-        return None
+    if not read or (read[0].start and words[read[0].start - 1].text in BY):
+        return None  # "lost 3 in 15" tells the difference itself
     unit = next((number.unit for number in read if number.unit), "")
     whole = replace(read[0], end=read[-1].end, high=None, unit=unit)
     if len(read) == 1:

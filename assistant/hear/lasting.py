@@ -70,6 +70,9 @@ UNITS = re.compile(
     r"(hour|day|night|week|month|year|minute|fortnight|age|weekend|morning|afternoon|evening|shift|"
     r"season|summer)s?\b"
 )
+RATE = re.compile(
+    r"\b(an?|one|two|three|four|five|\d+|several|many|more|once|twice) (\w+ )?$"
+)  # "a bottle a week"
 OURS = re.compile(
     r"\b(i|we|you|he|she) (have |had )?(been|worked|only been) (here|working|with|open|at|in)\b|\bhere $"
 )
@@ -81,7 +84,7 @@ def lasting(text: str) -> tuple[str, re.Match[str]] | None:
         for match in pattern.finditer(text):
             before = re.split(r" [.,!;] | (?:and|but|so|now) ", text[: match.start()])[-1]
             said = f"{before} {match[0]}"
-            if DONE.search(said) or OURS.search(said):
+            if DONE.search(said) or OURS.search(said) or (RATE.search(before) and match[0].startswith("a ")):
                 continue
             groups = match.groupdict()
             length = next((groups[name] for name in groups if groups[name]), match[0])

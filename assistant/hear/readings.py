@@ -81,6 +81,10 @@ BOTH_WAYS = ("_offset", "_change")  # how quantities are called that may be abov
 SHORT_OF = frozenset(["low", "under", "below", "down", "short", "light", "less", "lean", "lower"])
 FALLEN = frozenset(["down", "fell", "fallen", "dropped", "lost", "sank", "minus", "dipped", "low", "under"])
 TOP = 99.0
+HOURS = 12
+DONE_TO = listed(
+    "changed swapped replaced fitted opened closed shut delivered changing swapping filled ordered got"
+)
 PER_HOUR = 60.0
 
 
@@ -109,7 +113,7 @@ def named_readings(
         run = _run(words, [number for number in numbers if end <= number.start < stop], end, mentions)
         run, mentions = _numbered(words, run, mentions, quantities.barrels)
         run = [number for number in run if quantities.takes(base, number) and quantities.plain(base, number)]
-        run = _fallen(words, run)
+        run = [number for number in _fallen(words, run) if not _is_hour_of(words, first, number)]
         if base in quantities.per_barrel and first and words[first - 1].text in {"every", "each"}:
             mentions = [*mentions, Mention(first - 1, first, "all")]
         here = next((m.start for m in mentions if m.start <= first < m.end), -1)  # "b1 29 b2 31"
@@ -182,6 +186,17 @@ def _numbered(
         else:
             left.append(number)
     return left, sorted(found, key=lambda mention: mention.start)
+
+
+def _is_hour_of(words: Sequence[Word], first: int, number: Number) -> bool:
+    """Tell whether a number says when something was done to what is named: "swapped the gas at five"."""
+    done = {word.text for word in words[max(first - 3, 0) : first]} & DONE_TO
+    return (
+        bool(done)
+        and words[number.start - 1].text in {"at", "by"}
+        and number.value <= HOURS
+        and not number.unit
+    )
 
 
 def _reaching(measured: Measured, end: int) -> Measured:

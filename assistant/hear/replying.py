@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from assistant.hear.joined import Span
     from assistant.hear.mention import Mention
     from assistant.hear.numbers import Number
+    from assistant.hear.quantities import Measured
     from graph.machine import Check
 
 STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
@@ -169,7 +170,7 @@ class Replier(Ear):
         line, quantities = self.line, self.book.quantities
         free = free_numbers(line.words, line.numbers, self.placing())
         base = self._weighed(check, check.reading.partition("@")[0], free)
-        told = self.named_readings()
+        told = [self._of_asked(named, base) for named in self.named_readings()]
         others = [named for named in told if named.base != base]
         own = [named for named in told if named.base == base and base not in quantities.per_barrel]
         taken = {at for named in others for at in range(*named.span)}
@@ -196,6 +197,15 @@ class Replier(Ear):
         for measured in others if found or alone else ():
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         return bool(found) or alone
+
+    def _of_asked(self, named: Measured, base: str) -> Measured:
+        """Return a reading; one that only the quantity asked for can have is of that: "4.9 V at the plug"."""
+        limits, number = self.book.quantities.typical, named.number
+        other, own = limits.get(named.base), limits.get(base)
+        if named.base == base or other is None or own is None or not self.book.quantities.takes(base, number):
+            return named
+        outside = not other[0] <= number.value <= other[1]
+        return replace(named, base=base, which=()) if outside and own[0] <= number.value <= own[1] else named
 
     def _weighed(self, check: Check, base: str, numbers: list[Number]) -> str:
         """Return the quantity asked for; of a share, told without "percent", the one that the question names.

@@ -164,7 +164,10 @@ PUT_RIGHT = (
 STOPS = (
     rf"\b(?:no{GAP}(?:wait|hang on|hold on|actually)|(?:wait|hang on|hold on|actually){GAP}no)\b",
     rf"\b(?:no{GAP}sorry|sorry{GAP}no)\b",
-    rf"{CLAUSE}wait\b(?! (?:for|until|till|on|a|and|while|times?)\b)",
+    (
+        rf"{CLAUSE}wait\b(?! (?:for|until|till|on|a|and|while|times?|let|please|"
+        r"i (?:put|am|will|have|need|get|go|just))\b)"
+    ),
     r"(?<=[,.!?-] )(?:oh |no )*(?:hang|hold) on\b(?=(?: ,)? (?:it|i|that|no|there|the|#|@))",
     (
         rf"{START}(?:hang|hold) on (?:, )?"

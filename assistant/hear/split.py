@@ -34,6 +34,7 @@ AUXILIARIES = listed(
     definitely really still just probably
     """
 )
+BE = frozenset(["is", "are", "was", "were", "am", "be"])
 EMPTY = FILLERS | {"i", "think", "reckon", "we", "my", "of", "as", "at", "on", "to", "too", "me"}
 
 
@@ -48,12 +49,17 @@ def segments(words: Sequence[Word], whole: Sequence[Span] = ()) -> tuple[Span, .
         after_mark = words[at - 1].text in CUT_AFTER and words[at].text not in CUT_AFTER
         anew = words[at - 1].text in PRAISE and words[at].text in SUBJECTS
         anew = anew or _instead(words, cuts[-1], at)
-        opens = words[at].text in CUT_BEFORE or _opens(words, at)
+        opens = (words[at].text in CUT_BEFORE and not _only_so(words, at)) or _opens(words, at)
         denied = words[at].text == "or" and any(w.text in NEGATIONS for w in words[cuts[-1] : at])
         if at not in kept and not denied and (after_mark or anew or opens):
             cuts.append(at)
     cuts.append(len(words))
     return _without_empty(words, [(first, end) for first, end in pairwise(cuts) if end > first])
+
+
+def _only_so(words: Sequence[Word], at: int) -> bool:
+    """Tell whether "just" or "only" stands within a clause: "all three are just thin"."""
+    return words[at].text in {"just", "only"} and words[at - 1].text in BE
 
 
 def _opens(words: Sequence[Word], at: int) -> bool:

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from assistant.hear.english import APOSTROPHED, EXPANSIONS
+from assistant.hear.english import APOSTROPHED, EXPANSIONS, SMALL_WORDS, listed
 from assistant.hear.inflections import IRREGULAR, SAME_ENDING
 
 TYPED = re.compile(
@@ -38,6 +38,12 @@ for _said in (tuple(way.split()) for way in " ".join(PADDED.split()).split("/"))
 ROUGHLY = re.compile(  # "fiftyish"
     r"(ten|eleven|twelve|\w+teen|(twen|thir|for|fif|six|seven|eigh|nine)ty|one|two|three|four|five|six|seven|"
     r"eight|nine|zero)ish"
+)
+MEASURED = listed(
+    "pressure reading readings number volts volt v psi bar kpa percent degrees c f celsius on point"
+)
+SHOWING = frozenset(
+    ["at", "to", "on", "reads", "says", "is", "shows", "showing", "reading", "near", "nearly"]
 )
 BEFORE_AN = frozenset("aeiouh")
 HYPHENS = frozenset("-\u2010\u2011")
@@ -83,6 +89,7 @@ def words_of(line: str) -> tuple[Word, ...]:
         found.extend(Word(text, stem(text), typed.start(), typed.end()) for text in texts)
     found = _rows(found)
     found = [_numbered(word, found[at + 1 : at + 2]) for at, word in enumerate(found)]
+    found = [_none_of(found, at) for at in range(len(found))]
     return tuple(_joining(word, found[at + 1 : at + 2]) for at, word in enumerate(found))
 
 
@@ -106,6 +113,14 @@ def _joining(word: Word, following: list[Word]) -> Word:
     if word.text != "an" or not following or following[0].text[0] in BEFORE_AN:
         return word
     return replace(word, text="and", stem="and")
+
+
+def _none_of(words: list[Word], at: int) -> Word:
+    """Return a word, "zero" before a thing as "no": "zero fizz", but not "zero psi"."""
+    word, following = words[at], words[at + 1].text if at + 1 < len(words) else ""
+    before = words[at - 1].text if at else ""
+    counts = word.text == "zero" and following.isalpha() and following not in MEASURED | SMALL_WORDS
+    return replace(word, text="no", stem="no") if counts and before not in SHOWING else word
 
 
 def _numbered(word: Word, following: list[Word]) -> Word:
