@@ -255,6 +255,7 @@ class Caution:
     do: str
     do_not: str
     who: str
+    hold: str
     acknowledge: bool
     bars: tuple[str, ...]
     source: str

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import taking
-from assistant.engine.state import State, Turn, answered
+from assistant.engine.state import Stage, State, Turn, answered
 
 if TYPE_CHECKING:
     from assistant.engine.state import Question
@@ -15,10 +15,28 @@ if TYPE_CHECKING:
     from graph import Case
 
 
+def due(case: Case, state: State) -> Question | None:
+    """Return the doubt to ask about now: what may be danger first; at intake nothing else."""
+    urgent = next((doubt for doubt in state.doubts if _urgent(case, doubt)), None)
+    later = state.stage is Stage.INTAKE
+    return urgent or (None if later else next(iter(state.doubts), None))
+
+
+def _urgent(case: Case, question: Question) -> bool:
+    """Return whether a doubt is about danger, or about what orders something at once."""
+    return any(fact.kind == "danger" or taking.orders(case, fact) for fact in question.facts)
+
+
+def interrupted(case: Case, state: State) -> State:
+    """Return the state with who and where put off, while a danger or an order waits for its answer."""
+    if state.open is None or state.open.kind not in {"role", "site"}:
+        return state
+    return replace(state, open=None) if state.securing or due(case, state) is not None else state
+
+
 def ask_next(case: Case, state: State) -> Turn:
-    """Ask about the first doubt."""
-    del case
-    return replace(state, open=state.doubts[0]), ()
+    """Ask about the doubt that is due."""
+    return replace(state, open=due(case, state)), ()
 
 
 def take(case: Case, state: State, choice: str) -> Turn:

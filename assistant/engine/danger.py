@@ -107,9 +107,9 @@ def _said_by(case: Case, state: State, who: str) -> Turn:
 
 
 def told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
-    """Answer any other words while all is stopped: what must not be done now."""
-    del text, understood
-    return state, (wording.while_halted(case.caution(state.halts[-1])),) if state.halts else ()
+    """Answer any other words while all is stopped: no to what must not be done now, and what holds."""
+    del understood
+    return state, (wording.while_halted(_halting(case, state), text),) if state.halts else ()
 
 
 def rewound(case: Case, state: State) -> State:

@@ -96,6 +96,13 @@ def _covers(case: Case, one: Answer, other: Answer) -> bool:
     return other.outcome in covered.get(other.finding.check, ())
 
 
+def told(case: Case, state: State, check: str) -> bool:
+    """Return whether an answer that stands says already what a check would ask (`covers`)."""
+    known = (answer for answer in state.answers if case.has_check(answer.finding.check))
+    outcomes = ((case.check(a.finding.check), a.outcome) for a in known)
+    return any(check in dict(each.outcomes[each.outcome_index(o)].covers) for each, o in outcomes)
+
+
 def noted(state: State, quantity: str, value: float, unit: str) -> State:
     """Return the state with a number remembered, whether or not it is evidence."""
     others = tuple(r for r in state.readings if r.quantity != quantity)

@@ -60,11 +60,15 @@ def order(case: Case, state: State, check: str) -> str:
 def take_secured(case: Case, state: State, choice: str) -> Turn:
     """Keep whether it is done; anything but a yes is told to whoever comes next."""
     name = state.securing[0]
-    ordered = _outcome(case, name, evidence.last_outcome(state, name)).then
+    outcome = _outcome(case, name, evidence.last_outcome(state, name))
+    ordered = outcome.then
+    holds = tuple(case.caution(each).hold for each in _alarms(case, case.check(name), outcome))
     done = "yes" if choice == "yes" else "no"
     others = tuple(pair for pair in state.secured if pair[0] != ordered)
     state = replace(answered(state), securing=state.securing[1:], secured=(*others, (ordered, done)))
-    return state, (wording.secured(ordered) if done == "yes" else wording.not_secured(ordered),)
+    return state, (
+        wording.secured(ordered) if done == "yes" else wording.not_secured(ordered, holds),
+    )
 
 
 def _outcome(case: Case, check: str, outcome: str) -> Outcome:
@@ -73,7 +77,19 @@ def _outcome(case: Case, check: str, outcome: str) -> Outcome:
 
 
 def _cautions(case: Case, check: Check, outcome: Outcome) -> tuple[Effect, ...]:
-    """Return the cautions of a safety question whose answer is not the usual one."""
-    if check.phase != "safety" or check.outcome_index(outcome.id) in {check.usual, -1}:
-        return ()
-    return tuple(wording.warn(case.caution(name)) for name in check.cautions)
+    return tuple(wording.warn(case.caution(name)) for name in _alarms(case, check, outcome))
+
+
+def _alarms(case: Case, check: Check, outcome: Outcome) -> tuple[str, ...]:
+    """Return the cautions of the safety questions that an answer gives another answer than the usual one.
+
+    A symptom gives one where it says the same (`covers`).
+    """
+    covered = ((case.check(name), said) for name, said in outcome.covers if case.has_check(name))
+    given = ((check, (outcome.id,)), *covered)
+    names = (name for asked, said in given if _alarming(asked, said) for name in asked.cautions)
+    return tuple(dict.fromkeys(names))
+
+
+def _alarming(check: Check, outcomes: tuple[str, ...]) -> bool:
+    return check.phase == "safety" and any(check.outcome_index(o) not in {check.usual, -1} for o in outcomes)

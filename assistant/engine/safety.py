@@ -1,4 +1,4 @@
-"""The safety screen: it opens every session and cannot be skipped.
+"""The safety screen: it opens every session and cannot be skipped, except for what was told already.
 
 A safety question without a clear answer is asked once more; after that its caution is shown, the hazard
 is noted for whoever comes next, and the session goes on.
@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import guard
+from assistant.engine import evidence, guard
 from assistant.engine.state import Stage, State, Turn, answered, once
 from graph.candidates import may_do
 
@@ -23,7 +23,7 @@ def ask_next(case: Case, state: State) -> Turn:
     if state.guarding:
         return guard.ask_next(case, state)
     for name in case.machine.safety:
-        wanted = case.has_check(name) and name not in state.screened
+        wanted = case.has_check(name) and name not in state.screened and not evidence.told(case, state, name)
         if wanted and may_do(state.role, case.check(name).roles):
             return guard.ask_next(case, guard.start(state, name))
     return replace(state, stage=Stage.LISTENING), ()

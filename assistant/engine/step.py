@@ -90,6 +90,7 @@ def step(case: Case, state: State, event: Event, at: str = "") -> Turn:
     if move is None:
         return state, (wording.refused(state.stage.value), *_open_question(case, state))
     after, shown = move(case, state, event)
+    after = confirming.interrupted(case, after)
     after, more = _asked_on(case, after)
     if after == state:
         return state, (*shown, *more, *_open_question(case, state))
@@ -102,16 +103,16 @@ def _asked_on(case: Case, state: State) -> Turn:
     """Let the stages go on until something is asked or the session is over."""
     shown: tuple[Effect, ...] = ()
     while state.open is None and state.stage is not Stage.CLOSED:
-        state, more = _asker(state)(case, state)
+        state, more = _asker(case, state)(case, state)
         shown = (*shown, *more)
     return state, shown
 
 
-def _asker(state: State) -> Callable[[Case, State], Turn]:
+def _asker(case: Case, state: State) -> Callable[[Case, State], Turn]:
     """Return what asks next: an order to be confirmed and doubts come first, but not in danger."""
     if state.stage is not Stage.HALTED and state.securing:
         return learning.ask_secured
-    if state.stage is not Stage.HALTED and state.doubts:
+    if state.stage is not Stage.HALTED and confirming.due(case, state) is not None:
         return confirming.ask_next
     return ASK_NEXT[state.stage]
 

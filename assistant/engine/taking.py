@@ -94,6 +94,13 @@ def _meant(case: Case, fact: Fact) -> tuple[Check, ...]:
     return tuple(check for check in found if _outcome(check, fact))
 
 
+def orders(case: Case, fact: Fact) -> bool:
+    """Return whether a fact, if it is so, means danger or orders something to be done at once."""
+    given = ((check, check.outcome_index(_outcome(check, fact))) for check in _meant(case, fact))
+    outcomes = (check.outcomes[index] for check, index in given)
+    return any(outcome.danger or outcome.confirm for outcome in outcomes)
+
+
 def _outcome(check: Check, fact: Fact) -> str:
     """Return the id of the outcome that a fact gives to a check; empty if it gives none."""
     if fact.kind == "symptom":

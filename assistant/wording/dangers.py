@@ -22,6 +22,16 @@ _DENIAL = re.compile(
     r"|calling|rang|ring|phoned|asked|ask|should|will|later|soon|tomorrow|when|until|if|maybe|think)\b"
     r"|n't\b|\b(has|is|was|do|does|did|have|ca|wo)nt\b|\?"
 )
+# Somebody asks whether they may do something, or says that they will.
+_WANTS = re.compile(
+    r"\b(can|could|may|might|shall|should|do) (i|we|he|she|they|someone|somebody|anyone|one of us|my)\b"
+    r"|\b(ok|okay|alright|all right|fine|safe|allowed) (to|if)\b|\b(i|we)('ll| will|'m going|'re going| want)"
+    r"|\b(i|we)(ll|m going)\b|\b(let me|gonna|going to|want to|need to|have to|quickly|nip|pop|just go)\b"
+)
+_HELPS = re.compile(
+    r"\b(ring|call|phone|ambulance|fire brigade|fire service|evacuate|leave"
+    r"|get (them |him |her |everyone )?out|from outside|first aid|what (do|should|shall|can|must) (i|we) do|what now|and now)\b"
+)
 MAKE_SAFE = "The danger comes first"
 
 
@@ -59,8 +69,13 @@ def _topic(caution: Caution) -> str:
 
 def still_halted(cautions: Sequence[Caution]) -> Tell:
     who = "; ".join(dict.fromkeys(_who(caution) for caution in cautions))
-    text = "Then nobody goes in. If anyone is unwell, ring the emergency number."
+    holds = " ".join(dict.fromkeys(stop(_hold(caution)) for caution in cautions))
+    text = f"Until then: {holds} If anyone is unwell, ring the emergency number."
     return tell("safety", f"{text} Tell me when one of these says that it is safe: {who}.")
+
+
+def _hold(caution: Caution) -> str:
+    return caution.hold or caution.do_not or caution.do
 
 
 def not_entitled(caution: Caution) -> Tell:
@@ -72,8 +87,17 @@ def _who(caution: Caution) -> str:
     return lower(caution.who.rstrip(".")) or "somebody whose work that is"
 
 
-def while_halted(caution: Caution) -> Tell:
-    return tell("safety", f"I can't answer that now. {caution.do_not or caution.do}")
+def while_halted(cautions: Sequence[Caution], words: str) -> Tell:
+    """Return the answer to other words while all is stopped; to wanting to do something, a plain no.
+
+    What a caution itself orders (to get out, to ring for help) is not refused but said again.
+    """
+    holds = " ".join(dict.fromkeys(stop(_hold(caution)) for caution in cautions))
+    if _HELPS.search(words.casefold()):
+        return tell("safety", f"What is to be done now: {' '.join(stop(c.do) for c in cautions)}")
+    if _WANTS.search(words.casefold()):
+        return tell("safety", f"No. {holds}")
+    return tell("safety", f"That has to wait. {holds}")
 
 
 def safe_again(who: str) -> Tell:
@@ -85,11 +109,11 @@ def secured(ordered: str) -> Tell:
     return tell("safety", f"Good, I keep that it is done: {stop(ordered)}")
 
 
-def not_secured(ordered: str) -> Tell:
-    text = (
-        "Then keep well clear of it, keep others away, and leave it to whoever comes; I note it as not done"
-    )
-    return tell("safety", f"{text}: {stop(ordered)}")
+def not_secured(ordered: str, holds: Sequence[str] = ()) -> Tell:
+    """Return what holds while an order is not carried out: `holds`, what its cautions say of that."""
+    apart = "Then keep well clear of it, keep others away, and leave it to whoever comes."
+    text = " ".join(each for each in holds if each) or apart
+    return tell("safety", f"{text} I note it as not done: {stop(ordered)}")
 
 
 def order_kept(ordered: str, done: str) -> Tell:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from graph.audit.remark import remark
+from graph.audit.used import dangers
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -37,12 +38,16 @@ UNTRAINED = ("operator", "helpdesk")  # a helpdesk agent works through the opera
 
 
 def asking_remarks(knowledge: Knowledge) -> Iterator[Remark]:
-    """Yield remarks about missing wording, and about checks that no untrained person should be given."""
+    """Yield remarks about missing wording, checks for no untrained person, and dangers that hold nothing."""
     for name, check in knowledge.checks.items():
         for role in check.roles:
             if role in WORDING and not _worded(check.ask, role):
                 yield remark("wording_missing", "checks", name, "ask", role=role)
         yield from _beyond_untrained(knowledge, name, check)
+    halting = dangers(knowledge)
+    for name, caution in knowledge.cautions.items():
+        if name in halting and not caution.hold:
+            yield remark("danger_without_hold", "cautions", name)
 
 
 def _worded(ask: Ask, role: str) -> bool:

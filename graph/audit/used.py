@@ -49,9 +49,14 @@ def _cautions(knowledge: Knowledge) -> set[str]:
     shown = {caution for step in _steps(knowledge) for caution in step.cautions}
     for kind in (knowledge.checks, knowledge.remedies, knowledge.gates):
         shown.update(name for element in kind.values() for name in element.cautions)
-    dangers = [symptom.danger for symptom in knowledge.symptoms.values()]
-    dangers += [o.danger for check in knowledge.checks.values() for o in check.outcomes.values()]
-    return shown | {danger for danger in dangers if danger is not None}
+    return shown | dangers(knowledge)
+
+
+def dangers(knowledge: Knowledge) -> set[str]:
+    """Return the cautions that stop everything where they are met."""
+    named = [symptom.danger for symptom in knowledge.symptoms.values()]
+    named += [o.danger for check in knowledge.checks.values() for o in check.outcomes.values()]
+    return {danger for danger in named if danger is not None}
 
 
 def _sources(knowledge: Knowledge) -> Iterator[Remark]:

@@ -114,6 +114,12 @@ RULES: dict[str, Rule] = {
         'the profile "{profile}" states no window "{window}" for "{quantity}".',
         "State it there, or give limits here.",
     ),
+    "danger_without_hold": Rule(
+        WARNING,
+        "Dangers without a word on what holds meanwhile",
+        "it stops everything, and does not say what nobody does until it is called over.",
+        "Say it in one sentence under hold.",
+    ),
     # The belief would be wrong.
     "faults_alike": Rule(
         WARNING,

@@ -94,7 +94,8 @@ def _of_symptom(frame: Frame, symptom: written.Symptom, spot: Spot, name: str, l
         return Outcome(name, "", label, (), None, "", "")
     danger, affects = symptom.danger or "", symptom.affects or ""
     covers = conditions(frame, symptom.covers, spot)
-    return Outcome(name, "", label, (), None, danger, "", affects=affects, covers=covers)
+    then, confirm = frame.words(symptom.then, spot), frame.words(symptom.confirm, spot)
+    return Outcome(name, "", label, (), None, danger, then, confirm, affects, covers)
 
 
 def _rows(frame: Frame, check: written.Check, spot: Spot) -> tuple[Row, ...]:

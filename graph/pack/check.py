@@ -32,6 +32,8 @@ class Symptom(Likely):
     place: Id = "counter"
     roles: tuple[Role, ...] = ("operator", "helpdesk", "technician")
     danger: Id | None = None  # caution that stops everything else
+    then: str = ""  # what is ordered at once where it is there
+    confirm: str = ""  # a yes-or-no question whether that is done; asked at once
     affects: Affects | None = None  # how many barrels do not give a proper drink, where it says so
     covers: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that its presence repeats
     history: bool = False  # it tells how the trouble began: nothing to look at again after a repair

@@ -95,6 +95,7 @@ class Caution(Model):
     do: Text
     do_not: str = ""
     who: Text
+    hold: str = ""  # what holds until somebody calls the danger over, in one sentence
     acknowledge: bool = False
     bars: tuple[Id, ...] = ()  # cautions whose work nobody is guided to by phone after this danger
     source: Id = "common_practice"

@@ -262,7 +262,7 @@ def test_words_that_deny_it_leave_all_stopped(told, words):
     told = called_safe(told).said(words)
 
     assert (told.state.stage, told.ask.id) == (Stage.HALTED, "safe")
-    assert "nobody goes in" in told.said_back()
+    assert "Do not go back in" in told.said_back()
 
 
 def test_each_danger_is_called_over_by_those_whom_its_own_caution_names(told):
@@ -289,7 +289,8 @@ def test_any_words_while_halted_are_answered_with_what_must_not_be_done_and_are_
     halted = told.began("operator").chose("alarm")
     asked = halted.said("can I go down and shut the bottle?")
 
-    assert "I can't answer that now. Do not go back in." in asked.said_back()
+    assert "No. Do not go back in." in asked.said_back()
+    assert "No." not in halted.said("whose fault is that").said_back()
     assert asked.ask == halted.ask
     assert asked.state.complaint == ""
     doubtful = Fact("symptom", "gas.flat", certain=False, words="dry")

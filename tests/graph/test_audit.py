@@ -79,6 +79,7 @@ CHANGES = (
     ("gas_supply.yaml", "events:\n", "events:\n  gas_supply.loose: {title: loose, of: [gas_supply.looser]}\n  gas_supply.looser: {title: looser, of: [gas_supply.cylinder.empty]}\n", "event_unused", "nor any event that it leads to"),
     ("profiles.yaml", "flavours: [lime, cherry]", "flavours: [lime]", "flavours_and_barrels", "1 flavours for 2 barrels"),
     ("safety.yaml", "title: Before work", "title: Before any work", "wording_missing", "technician"),
+    ("safety.yaml", "title: Before work", "title: Before any work", "danger_without_hold", "until it is called over"),
 )  # fmt: skip
 
 

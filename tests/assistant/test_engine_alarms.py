@@ -1,0 +1,137 @@
+"""What cannot wait: a danger or an order told at the very start, and what holds while it is not over."""
+
+from __future__ import annotations
+
+import pytest
+from casts import Told, shipped_case
+
+from assistant.engine import Stage
+from assistant.engine.effects import Warn
+from assistant.facts import Fact
+
+CHEMICAL = Fact("symptom", "product.chemical_taste", "S16", words="smells of chemicals")
+RIVALS = (
+    Fact("symptom", "product.chemical_taste", "S16", certain=False, words="tasting of cleaner"),
+    Fact("symptom", "history.after_cleaning", "S59", certain=False, words="tasting of cleaner"),
+)
+FLAT = Fact("symptom", "product.flat_all", certain=False, words="kind of flat")
+
+
+@pytest.fixture
+def opened():
+    return Told(shipped_case()).began("", site="")
+
+
+def warned(told):
+    return [effect.id for effect in told.all_shown if isinstance(effect, Warn)]
+
+
+def test_a_taste_of_chemicals_told_first_stops_the_sale_before_who_and_where(opened):
+    told = opened.said("smells of chemicals", CHEMICAL)
+
+    assert "Stop selling" in told.said_back()
+    assert "caution.food_safety" in warned(told)
+    assert told.ask.id == "secured"
+    told = told.chose("yes")
+    assert told.ask.id == "role"
+    assert told.state.secured[0][1] == "yes"
+
+
+def test_where_it_was_told_with_the_role_only_the_site_is_asked_after_the_stop(opened):
+    told = opened.said("technician here, it smells of chemicals", CHEMICAL).chose("no")
+
+    assert (told.state.role, told.ask.id) == ("technician", "site")
+    assert "Nothing from this machine is sold" in told.said_back()
+
+
+def test_a_doubt_about_what_stops_the_sale_is_asked_before_who_and_where(opened):
+    told = opened.said("its tasting of cleaner", *RIVALS)
+
+    assert (told.ask.about, told.ask.id) == ("confirm", "product.chemical_taste")
+    assert told.chose("1").ask.id == "secured"
+    assert told.chose("no").ask.id == "role"
+
+
+def test_any_other_doubt_waits_until_who_and_where_are_told(opened):
+    told = opened.said("kind of flat", FLAT)
+    assert told.ask.id == "role"
+    told = told.chose("operator")
+    assert told.ask.id == "site"
+    told = told.said("Gull Point, foyer")
+
+    assert told.state.site == "Gull Point, foyer"
+    assert told.ask.id == "product.flat_all"
+
+
+def test_a_taste_that_was_told_is_not_asked_for_by_the_safety_screen(opened):
+    told = opened.said("smells of chemicals", CHEMICAL).chose("yes", "operator").said("Gull Point")
+    asked = []
+    while told.state.stage is Stage.SAFETY:
+        asked.append(told.ask.id)
+        told = told.chose("1")
+
+    assert asked == [name for name in told.case.machine.safety if name in asked]
+    assert "safety.gas_hiss" in asked
+    assert "safety.worrying_taste" not in asked
+
+
+def test_the_taste_counts_once_whichever_way_it_is_told(opened):
+    told = opened.said("smells of chemicals", CHEMICAL)
+    told = told.said("bleach", Fact("answer", "safety.worrying_taste", "K006", "chemical"))
+
+    assert [answer.finding.check for answer in told.state.answers] == ["product.chemical_taste"]
+
+
+def halted(words, check, outcome):
+    return Told(shipped_case()).began("", site="").said(words, Fact("danger", check, value=outcome))
+
+
+@pytest.mark.parametrize(
+    ("check", "outcome", "holds"),
+    [
+        ("safety.gas_hiss", "alarm_or_unwell", "Nobody goes in"),
+        ("safety.burning_or_shock", "burning", "Nobody touches the machine"),
+        ("safety.wet_floor", "wet_near_electrics", "Nobody steps into the wet"),
+        ("safety.anyone_unwell", "after_drinking", "Nothing from this machine is sold"),
+    ],
+)
+def test_a_danger_stops_everything_before_who_and_where_and_says_what_holds_for_it(check, outcome, holds):
+    told = halted("danger", check, outcome)
+    assert (told.state.stage, told.ask.id) == (Stage.HALTED, "safe")
+    told = told.chose("no")
+
+    assert holds in told.said_back()
+    assert ("Nobody goes in" in told.said_back()) == (holds == "Nobody goes in")
+
+
+WANTS = (
+    "can i nip in and turn the gas off",
+    "I'll just pop in quickly",
+    "is it safe to go in",
+    "we will shut it ourselves then",
+    "let me shut the bottle",
+)
+
+
+@pytest.mark.parametrize("words", WANTS)
+def test_to_wanting_to_go_in_the_answer_is_a_plain_no(words):
+    told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").said(words)
+
+    assert "No. Nobody goes in, not even to shut the gas; from outside it may be shut." in told.said_back()
+
+
+@pytest.mark.parametrize("words", ["should I ring the fire brigade", "can we get everyone out", "what do I do"])
+def test_what_the_caution_orders_is_not_refused(words):
+    told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").said(words)
+
+    assert "Leave the area now" in told.said_back()
+    assert "No." not in told.said_back()
+
+
+def test_water_away_from_electrics_brings_one_caution_and_water_at_them_another():
+    told = Told(shipped_case()).began("operator")
+    while told.ask.id != "safety.wet_floor":
+        told = told.chose("1")
+
+    assert warned(told.chose("wet_away")) == ["caution.slips_and_pests"]
+    assert warned(told.chose("wet_near_electrics")) == ["caution.water_near_electrics"]
