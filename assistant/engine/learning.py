@@ -66,9 +66,7 @@ def take_secured(case: Case, state: State, choice: str) -> Turn:
     done = "yes" if choice == "yes" else "no"
     others = tuple(pair for pair in state.secured if pair[0] != ordered)
     state = replace(answered(state), securing=state.securing[1:], secured=(*others, (ordered, done)))
-    return state, (
-        wording.secured(ordered) if done == "yes" else wording.not_secured(ordered, holds),
-    )
+    return state, (wording.secured(ordered) if done == "yes" else wording.not_secured(ordered, holds),)
 
 
 def _outcome(case: Case, check: str, outcome: str) -> Outcome:

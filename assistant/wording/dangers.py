@@ -30,7 +30,8 @@ _WANTS = re.compile(
 )
 _HELPS = re.compile(
     r"\b(ring|call|phone|ambulance|fire brigade|fire service|evacuate|leave"
-    r"|get (them |him |her |everyone )?out|from outside|first aid|what (do|should|shall|can|must) (i|we) do|what now|and now)\b"
+    r"|get (them |him |her |everyone )?out|from outside|first aid"
+    r"|what (do|should|shall|can|must) (i|we) do|what now|and now)\b"
 )
 MAKE_SAFE = "The danger comes first"
 

@@ -15,6 +15,7 @@ from graph.audit.asking import asking_remarks
 from graph.audit.confusable import confusion_remarks
 from graph.audit.numbers import number_remarks
 from graph.audit.phrases import phrase_remarks
+from graph.audit.places import place_remarks
 from graph.audit.procedures import procedure_remarks
 from graph.audit.references import reference_remarks
 from graph.audit.remark import Remark, remark
@@ -121,6 +122,7 @@ def _looked_at(knowledge: Knowledge, profiles: Sequence[str]) -> tuple[list[Rema
     """Return all remarks, and what each profile expands to."""
     found = [*reference_remarks(knowledge), *number_remarks(knowledge), *use_remarks(knowledge)]
     found += [*asking_remarks(knowledge), *phrase_remarks(knowledge), *procedure_remarks(knowledge)]
+    found += place_remarks(knowledge)
     if any(RULES[one.rule].level == ERROR for one in found):
         return found, ()
     views, broken = _views(knowledge, profiles)

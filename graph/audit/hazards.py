@@ -59,7 +59,14 @@ HAZARDS = (
     ),
     Hazard(
         "carbon dioxide in the room",
-        (r"vent(?:ing)? (?:the )?gas", r"bleed (?:the )?gas", "cellar", r"gas (?:room|store)", "confined"),
+        (
+            r"vent(?:ing)? (?:the )?gas",
+            r"bleed (?:the )?gas",
+            r"(?:open|shut)\b[^.]*\b(?:drive|the|then) gas\b",
+            "cellar",
+            r"gas (?:room|store)",
+            "confined",
+        ),
         ("co2", "carbon dioxide", "ventilat", "cellar"),
         "carbon dioxide sinks, has no smell in small amounts and suffocates",
     ),

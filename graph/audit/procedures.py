@@ -62,7 +62,7 @@ def _hazards(
     """Yield a remark for each hazard whose caution is not shown before the first step that brings it."""
     cautions, told = list(shown), set()
     for index, step in enumerate(steps):
-        cautions.extend((*step.cautions, *_of_gate(knowledge, step.gate, ())))
+        cautions.extend((*step.cautions, *of_gate(knowledge, step.gate)))
         for hazard in HAZARDS:
             word = hazard.found(step.do)
             if word and hazard.name not in told and not _met(knowledge, hazard, cautions):
@@ -76,11 +76,11 @@ def _met(knowledge: Knowledge, hazard: Hazard, cautions: list[str]) -> bool:
     return any(hazard.met(f"{c.title} {c.do} {c.do_not}") for c in found)
 
 
-def _of_gate(knowledge: Knowledge, name: str | None, path: tuple[str, ...]) -> tuple[str, ...]:
+def of_gate(knowledge: Knowledge, name: str | None, path: tuple[str, ...] = ()) -> tuple[str, ...]:
     """Return the cautions that passing a gate shows: its steps come before the one that it guards."""
     gate = knowledge.gates.get(name or "")
     if name is None or gate is None or name in path:
         return ()
-    deeper = (_of_gate(knowledge, step.gate, (*path, name)) for step in gate.steps)
+    deeper = (of_gate(knowledge, step.gate, (*path, name)) for step in gate.steps)
     steps = (caution for step in gate.steps for caution in step.cautions)
     return (*gate.cautions, *steps, *(caution for found in deeper for caution in found))

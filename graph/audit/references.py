@@ -101,6 +101,9 @@ def _source(knowledge: Knowledge, kind: str, name: str, source: str) -> Iterator
 def _head(knowledge: Knowledge) -> Iterator[Remark]:
     pack = knowledge.pack
     yield from _each_known(("safety",), pack.safety, "check", knowledge.checks)
+    cautions = {name: place.caution for name, place in pack.places.items() if place.caution is not None}
+    for name, caution in cautions.items():
+        yield from _known(("places", name, "caution"), caution, "caution", knowledge.cautions)
     parts = {part for remedy in knowledge.remedies.values() for part in remedy.parts}
     yield from _each_known(("van",), pack.van, "part of any remedy", parts)
     for name, channel in pack.channels.items():

@@ -78,6 +78,12 @@ RULES: dict[str, Rule] = {
         "the product path is opened and no step passes a sanitising gate.",
         "Add it before the return to service.",
     ),
+    "place_without_caution": Rule(
+        WARNING,
+        "Work at a place without the caution of that place",
+        'it is done {place}, and "{caution}" is not shown before it.',
+        "Show it at this check, at the head of the remedy or at its first step.",
+    ),
     "isolates_without_gate": Rule(
         WARNING,
         "Isolates without a gate",

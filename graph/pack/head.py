@@ -53,6 +53,7 @@ class Words(Model):
 class Place(Model):
     title: Text
     minutes: Amount  # to get there from anywhere else
+    caution: Id | None = None  # shown before anything that is done there
 
 
 class Channel(Model):

@@ -120,7 +120,9 @@ def test_to_wanting_to_go_in_the_answer_is_a_plain_no(words):
     assert "No. Nobody goes in, not even to shut the gas; from outside it may be shut." in told.said_back()
 
 
-@pytest.mark.parametrize("words", ["should I ring the fire brigade", "can we get everyone out", "what do I do"])
+@pytest.mark.parametrize(
+    "words", ["should I ring the fire brigade", "can we get everyone out", "what do I do"]
+)
 def test_what_the_caution_orders_is_not_refused(words):
     told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").said(words)
 

@@ -62,6 +62,9 @@ CHANGES = (
     ("gas_supply.yaml", "open slowly", "open slowly", "no_proper_end", "return-to-service"),
     ("gas_supply.yaml", "do: Ventilate the room.", "do: Undo the nut.", "hazard_without_caution", "stored pressure"),
     ("gas_supply.yaml", "\n        gate: gate.gas_room", "", "isolates_without_gate", "it isolates gas"),
+    ("gas_supply.yaml", "do: Open the valve slowly", "do: Open the water, then gas, slowly", "hazard_without_caution", "carbon dioxide"),
+    ("pack.yaml", "title: in the back room, ", "title: in the back room, caution: caution.gas_room, ", "place_without_caution", "done in the back room"),
+    ("pack.yaml", "title: in the back room, ", "title: in the back room, caution: caution.gas_rom, ", "unknown_name", "is no caution"),
     ("gas_supply.yaml", "isolates: [gas]", "isolates: [gas]\n    opens_product_path: true", "opened_without_sanitising", "sanitising gate"),
     ("gas_supply.yaml", "    place: counter\n    reading", "    place: counter\n    tools: [test gauge]\n    reading", "untrained_with_tool", "test gauge"),
     ("gas_supply.yaml", "reading: gas_supply\n    displayed", "displayed", "bands_without_reading", "bands"),
@@ -293,6 +296,7 @@ def test_the_shipped_pack_shows_a_caution_before_every_hazard():
     audit = audit_texts(read_folder(shipped()), ("two_barrel",))
     grave = {
         "hazard_without_caution",
+        "place_without_caution",
         "opened_without_sanitising",
         "isolates_without_gate",
         "untrained_behind_gate",
@@ -348,3 +352,15 @@ def test_an_event_that_leads_only_to_an_unused_one_is_unused_too():
 
     found = {one.where for one in audit.told if one.rule == "event_unused"} - before
     assert found == {"events.gas_supply.loose", "events.gas_supply.looser"}
+
+
+def test_the_shipped_pack_has_a_caution_where_the_gas_stands_and_a_syrup_check_without_it_is_told():
+    files = read_folder(shipped())
+    assert load_texts(files).pack.places["back_room"].caution == "caution.gas_area"
+    files["syrup.yaml"] = files["syrup.yaml"].replace(
+        "cautions: [caution.gas_area, caution.lifting]", "cautions: [caution.lifting]", 1
+    )
+
+    (told,) = (one for one in audit_texts(files, ("two_barrel",)).told if one.rule == "place_without_caution")
+
+    assert told.where == "checks.syrup.bag_heft"
