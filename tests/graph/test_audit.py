@@ -364,3 +364,11 @@ def test_the_shipped_pack_has_a_caution_where_the_gas_stands_and_a_syrup_check_w
     (told,) = (one for one in audit_texts(files, ("two_barrel",)).told if one.rule == "place_without_caution")
 
     assert told.where == "checks.syrup.bag_heft"
+
+
+def test_sensor_leads_are_uncrossed_only_after_pressure_is_bled_and_proved_at_zero():
+    steps = load_texts(read_folder(shipped())).remedies["sensors.uncross_leads"].steps
+    gates = [step.gate for step in steps]
+    change = next(index for index, step in enumerate(steps) if step.do.startswith("Change one pair"))
+
+    assert {"gate.electrical", "gate.fluids"} <= set(gates[:change])
