@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import hearing, lasting, taking
+from assistant.engine import hearing, lasting, taking, where
 from assistant.engine.state import Question, State, Turn
 from assistant.facts import REPLY_KINDS
 
@@ -32,6 +32,10 @@ _TROUBLE = re.compile(
 
 def said(case: Case, state: State, event: Said) -> Turn:
     """Take a line at intake; what tells of the machine is the complaint, and the site is asked again."""
+    at_site = state.open is not None and state.open.kind == "site"
+    taken = where.told(case, state, event) if at_site else None
+    if taken is not None:
+        return taken
     if not _is_story(state, event):
         return lasting.said(case, state, event)
     listening = replace(state, open=Question("complaint", "complaint"))

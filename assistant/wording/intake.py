@@ -36,5 +36,14 @@ def story_first() -> Tell:
     return tell("taken", "That tells me what is wrong, so I keep it as that and not as the site's name.")
 
 
+def no_site(words: str) -> Tell:
+    return tell("taken", f"I take that as a time, not as a site: {words.strip()}.")
+
+
+def why_site() -> Tell:
+    text = "I ask so that the record says which machine it is, and so that what is known of it counts."
+    return tell("why", f"{text} The name you use for it will do; skip it if you have none.")
+
+
 def site_taken(site: str) -> Tell:
     return tell("taken", f"Site: {site}.")
