@@ -9,7 +9,7 @@ from casts import Told, parlour_case, shipped_case
 from repairing import SHUT, offered
 
 from assistant.engine import evidence, open_state, procedure
-from assistant.engine.candidates import still_needed
+from assistant.engine.candidates import candidates, still_needed
 from assistant.engine.effects import Warn
 from assistant.engine.state import Stage
 from assistant.facts import Fact
@@ -187,3 +187,23 @@ def test_again_goes_back_at_once_to_the_check_that_was_not_begun():
     assert again.ask == gate.ask
     assert again.state.guarding == gate.state.guarding
     assert again.chose("yes").state.refused == ()
+
+
+# -- what was told is not asked for --------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("told", "pointless"),
+    [
+        ("product.flat_all", "scope.one_or_all"),
+        ("product.runny_all", "scope.one_or_all"),
+        ("warning.gas_low", "scope.display_words"),
+        ("warning.syrup_low_one@2", "scope.display_words"),
+    ],
+)
+def test_the_reach_and_the_words_of_the_display_are_not_asked_for_once_told(told, pointless):
+    case = shipped_case()
+    state = replace(open_state(case), stage=Stage.NARROWING, role="operator", open=None, heard=True)
+    assert pointless in candidates(case, state)
+
+    assert pointless not in candidates(case, evidence.answer(case, state, told, "present"))
