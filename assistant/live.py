@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from assistant.upkeep import Upkeep
     from graph import Case, Machine
 
+UNKNOWN = ("",)  # flavours of a machine that nobody has named: its barrels go by their numbers
+
 
 @dataclass(frozen=True)
 class Live:
@@ -46,6 +48,8 @@ class Live:
             raise WrongUse(no_pack(setup.pack))
         switches = {pair[0]: pair[1] for pair in setup.switches}
         profile = setup.profile or DEFAULT_PROFILE
+        unknown = not setup.profile and not setup.flavours  # which machine it is has not been said
+        setup = replace(setup, flavours=UNKNOWN if unknown else setup.flavours)
         case = load_case(
             setup.pack or None,
             profile,

@@ -302,6 +302,11 @@ def _moved(case: Case, state: State, question: Question) -> Ask:
     return Ask("confirm", "moved", "", question.text, question.options)
 
 
+def _called(case: Case, state: State, question: Question) -> Ask:
+    del case, state
+    return Ask("confirm", "called", "", question.text, question.options)
+
+
 def _cause(case: Case, state: State, question: Question) -> Ask:
     del case, state
     return Ask("closing", "cause", "", wording.ASK_CAUSE, question.options)
@@ -341,6 +346,7 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "left": _left,
     "change": _change,
     "moved": _moved,
+    "called": _called,
     "cause": _cause,
     "parts": _parts,
     "note": _note,

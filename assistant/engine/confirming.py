@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from assistant.facts import Fact
     from graph import Case
 
+PATIENCE = 4  # turns after which nobody is asked any more what an old line meant
+
 
 def due(case: Case, state: State) -> Question | None:
     """Return the doubt to ask about now: what may be danger first; at intake nothing else."""
@@ -25,6 +27,12 @@ def due(case: Case, state: State) -> Question | None:
 def _urgent(case: Case, question: Question) -> bool:
     """Return whether a doubt is about danger, or about what orders something at once."""
     return any(fact.kind == "danger" or taking.orders(case, fact) for fact in question.facts)
+
+
+def without_stale(case: Case, state: State) -> State:
+    """Return the state without the doubts about lines that are long past; nothing is said of it."""
+    fresh = (d for d in state.doubts if state.turn - d.born <= PATIENCE or _urgent(case, d))
+    return replace(state, doubts=tuple(fresh)) if state.doubts else state
 
 
 def interrupted(case: Case, state: State) -> State:

@@ -14,6 +14,7 @@ from assistant import wording
 from assistant.engine import (
     alternatives,
     asking,
+    calling,
     changing,
     confirming,
     danger,
@@ -81,20 +82,22 @@ def said(case: Case, state: State, event: Said) -> Turn:
         kept = _kept_where_free(case, state, event.text)
         facts = tuple(fact for fact in facts if fact.kind in kept)
     facts = (*facts, *_first_word(case, state, event.text, facts))
+    doubts = state.doubts
+    state, facts = calling.resolved(case, state, facts)
     again = "" if dangerous else confirming.said_again(state.open, facts)
     if again:
         return _said_again(case, state, again, facts)
-    question, taken = state.open, list[bool]()
+    question, taken = state.open, [state.doubts != doubts]
     shown: tuple[Effect, ...] = ()
     for take in (_reply, _evidence, _context):
         after, more = take(case, state, facts)
         taken.append(after != state or bool(more))
         state, shown = after, (*shown, *more)
-    replied, learnt, _ = taken
+    doubted, replied, learnt, _ = taken
     if only_asks:
         more = ()
     elif question is not None and question.kind in replies.WORDS and state.open == question and not replied:
-        state, more = replies.WORDS[question.kind](case, state, event.text, understood=learnt)
+        state, more = replies.WORDS[question.kind](case, state, event.text, understood=learnt or doubted)
     elif not any(taken) or _names_role(case, state, event):
         state, more = _as_words(case, state, event)
     else:
@@ -221,7 +224,7 @@ def _fine(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn
 
 def _which(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
     barrels = fact.which or tuple(int(word) for word in re.findall(r"[0-9]{1,2}", fact.value))
-    picked = confirming.take_barrels(case, state, barrels)
+    picked = calling.take_barrels(case, state, barrels) or confirming.take_barrels(case, state, barrels)
     if picked is not None:
         return picked
     told = any(other.certain for other in facts if other.kind in taking.EVIDENCE)  # shown back with those

@@ -9,6 +9,7 @@ from assistant import wording
 from assistant.engine import (
     asking,
     branching,
+    calling,
     changing,
     checking,
     closing,
@@ -63,6 +64,7 @@ REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "left": proving.take_left,
     "change": changing.take,
     "moved": moving.take,
+    "called": calling.take,
     "cause": closing.take_cause,
     "parts": closing.take_parts,
     "note": closing.take_note,

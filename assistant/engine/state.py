@@ -35,8 +35,8 @@ class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
     kind: role, site, complaint, check, fact, trained, become, safe, safe_by, secured, remedy, guard, step,
-    instead, stuck, early, proof, gone, left, change, moved, cause, parts, note. For `fact`, the reply takes
-    `facts[i]` if it is `options[i]`; "yes" is the first, "no" none.
+    instead, stuck, early, proof, gone, left, change, moved, called, cause, parts, note. For `fact`, the reply
+    takes `facts[i]` if it is `options[i]`; "yes" is the first, "no" none.
     """
 
     kind: str
@@ -45,6 +45,7 @@ class Question:
     facts: tuple[Fact, ...] = ()
     ranked: Ranked | None = None
     text: str = ""  # of a `fact`, which is about what was just said
+    born: int = field(default=0, compare=False)  # of a doubt: the turn in which it was told
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,7 @@ class State:
     units: tuple[tuple[str, str], ...] = ()  # quantity -> the unit that its instrument shows
     began: str = ""
     barrels: tuple[int, ...] = ()  # barrels named on their own
+    called: tuple[tuple[str, int], ...] = ()  # flavours not known here -> the barrel that the person means
     notes: tuple[str, ...] = ()
     unheard: tuple[str, ...] = ()  # words that nothing was made of
     misses: int = 0  # lines in a row that nothing was made of, or readings out of limits
@@ -107,6 +109,7 @@ class State:
     rechecked: tuple[str, ...] = ()  # checks already asked again because answers conflict
 
     # what waits for its turn
+    turn: int = field(default=0, compare=False)  # answers and lines so far
     doubts: tuple[Question, ...] = ()  # interpretations to confirm
     due: tuple[str, ...] = ()  # checks to ask next whatever their gain
 

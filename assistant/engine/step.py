@@ -95,7 +95,7 @@ def step(case: Case, state: State, event: Event, at: str = "") -> Turn:
     if after == state:
         return state, (*shown, *more, *_open_question(case, state))
     if _is_answer(event):
-        after = replace(after, previous=state if after.role == state.role else None)
+        after = replace(after, previous=state if after.role == state.role else None, turn=state.turn + 1)
     return after, (*shown, *more, *_open_question(case, after))
 
 
@@ -103,6 +103,7 @@ def _asked_on(case: Case, state: State) -> Turn:
     """Let the stages go on until something is asked or the session is over."""
     shown: tuple[Effect, ...] = ()
     while state.open is None and state.stage is not Stage.CLOSED:
+        state = confirming.without_stale(case, state)
         state, more = _asker(case, state)(case, state)
         shown = (*shown, *more)
     return state, shown

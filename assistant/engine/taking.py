@@ -101,6 +101,15 @@ def orders(case: Case, fact: Fact) -> bool:
     return any(outcome.danger or outcome.confirm for outcome in outcomes)
 
 
+def per_barrel(case: Case, fact: Fact) -> bool:
+    """Return whether a fact may be about any of several barrels."""
+    if fact.kind == "reading":
+        found = {quantity.barrel for quantity in quantities_meant(case, fact.id, fact.which)}
+    else:
+        found = {check.barrel for check in _meant(case, fact)}
+    return len(found) > 1
+
+
 def _outcome(check: Check, fact: Fact) -> str:
     """Return the id of the outcome that a fact gives to a check; empty if it gives none."""
     if fact.kind == "symptom":
@@ -220,7 +229,7 @@ def _waiting(state: State, question: Question) -> State:
     """Return the state with one more interpretation to confirm, what may be danger first."""
     if question in state.doubts:
         return state
-    doubts = (*state.doubts, question)
+    doubts = (*state.doubts, replace(question, born=state.turn))
     return replace(state, doubts=tuple(sorted(doubts, key=lambda q: not _about_danger(q))))
 
 

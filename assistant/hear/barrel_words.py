@@ -22,6 +22,7 @@ COLOURS = {
 }
 COLOUR_WORDS = frozenset(COLOURS.values()) | {"pink", "white", "black"}
 FLAVOURS = frozenset(COLOURS) - {"blue"}
+NAMES_ASKED = ("flavour", "label", "trace")  # in a question whose answer may name any flavour
 ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4}
 CARDINALS = {"one": 1, "two": 2, "three": 3, "four": 4, "1": 1, "2": 2, "3": 3, "4": 4}
 NUMBERED = listed("number no num nr barrel side tub head tap # bowl drum handle lever nozzle spout")

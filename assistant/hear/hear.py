@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import questions, replies
+from assistant.hear.barrel_words import NAMES_ASKED
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear, Heard
 from assistant.hear.features import weighty
 from assistant.hear.line import Line
@@ -65,7 +66,25 @@ def hear(
         _Listener(line, check, phrasebook, heard, Maker(machine, phrasebook, line)).listen()
     if back is not None and back.about == "number" and not heard.has("reading", "danger"):
         _bare_number(line, back.stands, machine.barrels, heard, asked=check is not None)
+    _name_stranger(line, phrasebook, check, heard)
     return covered(line, _well_aimed(heard.facts, check))
+
+
+def _name_stranger(line: Line, book: Phrasebook, check: Check | None, heard: Heard) -> None:
+    """Add the flavour that is named as a barrel and that this machine does not have, as a doubtful "which".
+
+    Not where labels or flavours are asked about; what is taken for an answer to anything else is in doubt.
+    """
+    strangers = book.barrels.strangers(line.words)
+    asked = f"{check.title} {check.ask.get('operator', '')}".casefold() if check is not None else ""
+    if not strangers or any(word in asked for word in NAMES_ASKED):
+        return
+    heard.facts[:] = [
+        (replace(f, certain=False) if check is not None and f.kind == "answer" and f.id == check.id else f, s)
+        for f, s in heard.facts
+    ]
+    at, name = next(iter(strangers.items()))
+    heard.add(Fact("which", value=name, certain=False, words=line.typed((at, at + 1))), (at, at + 1))
 
 
 def _bare_number(line: Line, stands: Sequence[int], barrels: int, heard: Heard, *, asked: bool) -> None:

@@ -373,7 +373,7 @@ class Maker:
 
     def _strange(self, span: Span) -> bool:
         """Tell whether a stretch names a barrel by a flavour that the machine does not have."""
-        return self.book.barrels.strange(self.line.words[span[0] : span[1]])
+        return bool(self.book.barrels.strangers(self.line.words[span[0] : span[1]]))
 
     def _is_safety(self, check: Check) -> bool:
         return check.base in self.book.safety

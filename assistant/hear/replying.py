@@ -9,6 +9,7 @@ from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import cutting, replies, unasked
 from assistant.hear.began import beginnings
+from assistant.hear.barrel_words import NAMES_ASKED
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
@@ -262,7 +263,7 @@ class Replier(Ear):
         mentions = [m for m in self.line.mentions_in(told_in) if m.start not in aside]
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
         about_reach = {"one", "all"} <= {outcome.id for outcome in check.outcomes}
-        names = any(word in asks_names for word in ("flavour", "label", "trace"))
+        names = any(word in asks_names for word in NAMES_ASKED)
         if not mentions or (names and not about_reach):
             return
         mentions = [mention for mention in mentions if not self._is_box(mention)]

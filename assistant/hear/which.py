@@ -75,6 +75,8 @@ class Barrels:
         names: list[tuple[tuple[str, ...], int]] = []
         for barrel, flavour in enumerate(machine.flavours, start=1):
             parts = tuple(flavour.lower().split())
+            if not parts:  # nobody has said what this barrel holds
+                continue
             singles = [*parts, *_shortened(parts), *_colours(parts)]
             clipped = {(*parts[:-1], short) for short in _shortened(parts[-1:])}
             names.extend((name, barrel) for name in {parts, *clipped, *((single,) for single in singles)})
@@ -103,13 +105,14 @@ class Barrels:
         found = told_by_the_rest(words, placed_by_others(found, words, self.count), self.count)
         return tuple(_excepted(tuple(found), words, self.count))
 
-    def strange(self, words: Sequence[Word]) -> bool:
-        """Tell whether a flavour is named as a barrel that is not here: "the lemon is runny"."""
+    def strangers(self, words: Sequence[Word]) -> dict[int, str]:
+        """Return where flavours are named as barrels that are not here: "the lemon is runny"."""
         known = {at for mention in self.mentions(words) for at in range(mention.start, mention.end)}
-        return any(
-            _singular(word.text) in FLAVOURS and at not in known and _stands_for_barrel(words, at)
+        return {
+            at: _singular(word.text)
             for at, word in enumerate(words)
-        )
+            if _singular(word.text) in FLAVOURS and at not in known and _stands_for_barrel(words, at)
+        }
 
     def _at(self, words: Sequence[Word], at: int) -> Mention | None:
         for read in (self._named, self._several, self._counted, self._numbered, self._sided, self._total):

@@ -100,7 +100,7 @@ def _place(report: Report) -> Facts:
         ("Site", report.site),
         ("Machine", report.unit),
         ("Kind", machine.title),
-        ("Barrels", ", ".join(f"{n} {name}" for n, name in enumerate(machine.flavours, start=1))),
+        ("Barrels", ", ".join(f"{n} {name}" for n, name in enumerate(machine.flavours, start=1) if name)),
         ("Settings", "; ".join(told)),
         ("From earlier sessions", "; ".join(f"{title}, rate times {by:g}" for title, by in machine.earlier)),
         ("Also there", report.others),

@@ -141,6 +141,16 @@ def which_barrel(told: Sequence[str]) -> str:
     return f"I have: {'; '.join(lower(title) for title in told)}. Which barrel is it?"
 
 
+def which_is_called(name: str, *, known: bool) -> str:
+    """Return the question of which barrel a flavour is; `known` says whether the machine's own are known."""
+    text = f"I know of no {name} on this machine." if known else f"I don't know which side {name} is."
+    return f"{text} Which barrel do you mean, counted from the left?"
+
+
+def called(name: str, barrel: int) -> Tell:
+    return tell("taken", f"{sentence(name)} is barrel {barrel}, noted.")
+
+
 def instead_of(here: int, there: int) -> str:
     return f"Barrel {here}, not barrel {there}"
 
