@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from graph.service import aged_switches, done_by
+from graph.service import aged_switches, done_by, visited
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -47,7 +47,7 @@ def upkeep(machine: Machine, ages: Mapping[str, float], past: Iterable[Past]) ->
     known = dict(ages)
     for name, days in _by_sessions(machine, past):
         known[name] = min(days, known.get(name, days))
-    switches = aged_switches(machine.ageing, known)
+    switches = aged_switches(machine.ageing, {**known, **visited(machine.services, known)})
     return Upkeep(
         tuple(pair for pair in switches if machine.switches.get(pair[0]) != pair[1]),
         tuple((item.id, known[item.id]) for item in machine.services if item.id in known),

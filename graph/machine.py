@@ -151,6 +151,7 @@ class Check:
     chapter: str
     undo: str = ""  # what has to be put back once it is answered
     history: bool = False  # a symptom that tells how it began, not how it is now
+    recent: bool = False  # of a symptom: it tells of something done just before
 
     def outcome_index(self, name: str) -> int:
         """Return the position of the outcome called `name` by id or by ref; -1 if there is none."""

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 
     from graph.machine import Ageing, Service
 
+VISIT = "visit"  # what a switch may age from besides pieces of service: the last one done by a trade
+OPERATOR = "operator"
+
 
 @dataclass(frozen=True, slots=True)
 class Standing:
@@ -41,6 +44,16 @@ def standings(services: Iterable[Service], ages: Mapping[str, float]) -> tuple[S
     """
     known = [Standing(item, max(0.0, ages[item.id])) for item in services if item.id in ages]
     return tuple(sorted(known, key=lambda each: (each.over <= 0, -each.over if each.over > 0 else each.left)))
+
+
+def visited(services: Iterable[Service], ages: Mapping[str, float]) -> dict[str, float]:
+    """Return how many days ago somebody of a trade was last here for service, as `VISIT`; empty if not known.
+
+    What an operator may do as well tells of no visit.
+    """
+    trade = (item for item in services if OPERATOR not in item.by)
+    known = [max(0.0, ages[item.id]) for item in trade if item.id in ages]
+    return {VISIT: min(known)} if known else {}
 
 
 def done_by(services: Iterable[Service], remedies: Iterable[str]) -> tuple[str, ...]:

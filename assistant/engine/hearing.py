@@ -19,6 +19,7 @@ from assistant.engine import (
     confirming,
     danger,
     explaining,
+    long_ago,
     looking,
     moving,
     replies,
@@ -77,6 +78,7 @@ def said(case: Case, state: State, event: Said) -> Turn:
         return worked
     state, facts = slips.put_right(state, event.facts)
     facts = tuple(_aimed(case, state, fact) for fact in facts)
+    state, facts, past = long_ago.sorted_out(case, state, facts)
     only_asks = _only_asks(event, facts)
     if state.open is not None and state.open.kind in FREE and not only_asks:
         kept = _kept_where_free(case, state, event.text)
@@ -87,8 +89,8 @@ def said(case: Case, state: State, event: Said) -> Turn:
     again = "" if dangerous else confirming.said_again(state.open, facts)
     if again:
         return _said_again(case, state, again, facts)
-    question, taken = state.open, [state.doubts != doubts]
-    shown: tuple[Effect, ...] = ()
+    question, taken = state.open, [bool(past) or state.doubts != doubts]
+    shown: tuple[Effect, ...] = past
     for take in (_reply, _evidence, _context):
         after, more = take(case, state, facts)
         taken.append(after != state or bool(more))

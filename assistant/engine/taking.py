@@ -64,7 +64,7 @@ def _rivals(doubtful: tuple[Fact, ...]) -> tuple[tuple[Fact, ...], ...]:
 def _take(case: Case, state: State, fact: Fact, *, confirmed: bool) -> Taken:
     if fact.kind == "reading":
         return _take_reading(case, state, fact, confirmed=confirmed)
-    meant = _meant(case, fact)
+    meant = checks_of(case, fact)
     if not meant:
         return _take_caution(case, state, fact)
     if len(meant) > 1 and not fact.which and fact.kind != "not_symptom":
@@ -87,7 +87,7 @@ def _label(state: State, check: Check, outcome: str) -> str:
     return wording.said_of(check, outcome)
 
 
-def _meant(case: Case, fact: Fact) -> tuple[Check, ...]:
+def checks_of(case: Case, fact: Fact) -> tuple[Check, ...]:
     """Return the checks that a fact may be about and has an outcome for."""
     kinds = ("check", "symptom") if fact.kind in {"answer", "danger"} else ("symptom",)
     found = (check for kind in kinds for check in checks_meant(case, fact, kind))
@@ -96,7 +96,7 @@ def _meant(case: Case, fact: Fact) -> tuple[Check, ...]:
 
 def orders(case: Case, fact: Fact) -> bool:
     """Return whether a fact, if it is so, means danger or orders something to be done at once."""
-    given = ((check, check.outcome_index(_outcome(check, fact))) for check in _meant(case, fact))
+    given = ((check, check.outcome_index(_outcome(check, fact))) for check in checks_of(case, fact))
     outcomes = (check.outcomes[index] for check, index in given)
     return any(outcome.danger or outcome.confirm for outcome in outcomes)
 
@@ -106,7 +106,7 @@ def per_barrel(case: Case, fact: Fact) -> bool:
     if fact.kind == "reading":
         found = {quantity.barrel for quantity in quantities_meant(case, fact.id, fact.which)}
     else:
-        found = {check.barrel for check in _meant(case, fact)}
+        found = {check.barrel for check in checks_of(case, fact)}
     return len(found) > 1
 
 
@@ -222,7 +222,7 @@ def _says(case: Case, fact: Fact) -> set[tuple[str, str]]:
     """Return the checks that a fact answers, each with its outcome; none where it is no answer."""
     if fact.kind not in {"answer", "symptom", "not_symptom"}:
         return set()
-    return {(check.id, _outcome(check, fact)) for check in _meant(case, fact)}
+    return {(check.id, _outcome(check, fact)) for check in checks_of(case, fact)}
 
 
 def _waiting(state: State, question: Question) -> State:
@@ -259,7 +259,7 @@ def described(case: Case, fact: Fact) -> str:
         if not quantities or value is None:
             return ""
         return wording.reading(quantities[0], value, fact.unit)
-    meant = _meant(case, fact)
+    meant = checks_of(case, fact)
     if len(meant) > 1 and not fact.which:
         return wording.said_of_any(meant[0], _outcome(meant[0], fact))
     return "; ".join(wording.said_of(check, _outcome(check, fact)) for check in meant)

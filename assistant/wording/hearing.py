@@ -125,6 +125,11 @@ def began_noted(when: str) -> Tell:
     return tell("taken", f"It began: {when}.")
 
 
+def long_ago(words: str) -> Tell:
+    text = "That was long before, so I don't count it as a change just before it; I keep it as a note"
+    return tell("taken", f"{text}: {words.strip(_MARKS)}.")
+
+
 def fine_noted(what: str) -> Tell:
     return tell("taken", f"Noted as fine: {what.strip(_MARKS)}. I may still ask you to look.")
 

@@ -15,6 +15,7 @@ from graph.complaint import did_you_mean
 from graph.expand import layout_of, repetition
 from graph.likelihood import LIKELIHOOD_WORDS
 from graph.places import resolve, split_reference
+from graph.service import VISIT
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
@@ -138,7 +139,7 @@ def _ageing(knowledge: Knowledge) -> Iterator[Remark]:
     for name, switch in knowledge.pack.switches.items():
         here = ("switches", name)
         if switch.since is not None:
-            known = (INSTALLED, *knowledge.service)
+            known = (INSTALLED, VISIT, *knowledge.service)
             yield from _known((*here, "since"), switch.since, "piece of service", known)
         for value in switch.after:
             yield from _known((*here, "after", value), value, "value of this switch", switch.values)

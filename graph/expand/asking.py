@@ -162,4 +162,5 @@ def _symptom(frame: Frame, base: str, symptom: written.Symptom, spot: Spot) -> C
         source=symptom.source,
         chapter=frame.knowledge.chapter_of[base],
         history=symptom.history,
+        recent=symptom.recent,
     )

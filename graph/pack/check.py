@@ -36,6 +36,7 @@ class Symptom(Likely):
     confirm: str = ""  # a yes-or-no question whether that is done; asked at once
     affects: Affects | None = None  # how many barrels do not give a proper drink, where it says so
     covers: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that its presence repeats
+    recent: bool = False  # it tells of something done just before: what was done long ago does not count
     history: bool = False  # it tells how the trouble began: nothing to look at again after a repair
     unless: dict[Id, tuple[Id, ...]] = Field(default_factory=dict)  # answers that make asking it pointless
     source: Id = "estimate"

@@ -86,8 +86,9 @@ class Quantity(Model):
 class Switch(Model):
     """A fact about a site that changes how often faults happen; one that ages may follow from a date.
 
-    `since` names what the age counts from: `installed`, or a piece of service. The value with the most
-    days in `after` that are over then holds, unless the site says otherwise.
+    `since` names what the age counts from: `installed`, a piece of service, or `visit`, the last of those
+    that only a trade does. The value with the most days in `after` that are over then holds, unless the site
+    says otherwise.
     """
 
     title: Text

@@ -82,6 +82,21 @@ def test_dates_become_switches_and_ages_of_service_in_pack_order():
     assert found.serviced == (("sanitising", 5.0), ("water_filter", 197.0))
 
 
+@pytest.mark.parametrize(
+    ("serviced", "value"),
+    [
+        ({"front_parts": 3.0, "brix": 40.0}, "within_a_week"),
+        ({"brix": 8.0}, None),  # that is how the machine is set anyway
+        ({"sanitising": 3.0, "condenser_filter": 1.0}, None),  # an operator may have done it
+        ({"wipe_down": 0.0, "gas_alarm": 7.0}, "within_a_week"),
+    ],
+)
+def test_the_last_visit_follows_from_the_service_that_only_a_trade_does(serviced, value):
+    found = upkeep(shipped_case().machine, serviced, ())
+
+    assert dict(found.switches).get("last_service") == value
+
+
 def test_a_switch_that_stands_so_already_is_not_named():
     machine = Live.of(Setup(switches=(("machine_age", "over_7_years"),))).machine
 
