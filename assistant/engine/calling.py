@@ -30,7 +30,7 @@ def resolved(case: Case, state: State, facts: tuple[Fact, ...]) -> tuple[State, 
     stranger = next((f for f in facts if f.kind == "which" and f.value and not f.certain), None)
     if stranger is None:
         return state, facts
-    others = tuple(fact for fact in facts if fact is not stranger and not _of_another(case, state, fact))
+    others = tuple(fact for fact in facts if fact is not stranger)
     barrel = dict(state.called).get(stranger.value)
     if barrel is not None:
         meant = replace(stranger, value=str(barrel), which=(barrel,), certain=True)
@@ -39,17 +39,9 @@ def resolved(case: Case, state: State, facts: tuple[Fact, ...]) -> tuple[State, 
     question = _question(case, stranger, tuple(_first_rivals(waiting)))
     if state.open != question:
         waits = state.open is not None and state.open.kind in STORY  # which the line answers all the same
-        question = replace(question, born=state.turn)
         doubts = (question, *(doubt for doubt in state.doubts if doubt != question))
         state = replace(state, open=state.open if waits else None, doubts=doubts)
     return state, tuple(fact for fact in others if fact not in waiting)
-
-
-def _of_another(case: Case, state: State, fact: Fact) -> bool:
-    """Return whether a fact is a doubtful answer about the barrel asked of, which the line does not name."""
-    asked = state.open.id if state.open is not None else ""
-    of_one = case.has_check(asked) and case.check(asked).barrel is not None
-    return of_one and fact.kind == "answer" and fact.id == asked and not fact.certain
 
 
 def _waits(case: Case, fact: Fact, stranger: Fact) -> bool:

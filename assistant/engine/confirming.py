@@ -29,6 +29,14 @@ def _urgent(case: Case, question: Question) -> bool:
     return any(fact.kind == "danger" or taking.orders(case, fact) for fact in question.facts)
 
 
+def dated(before: State, after: State) -> State:
+    """Return the state with the turn kept in which each new doubt was told."""
+    if after.doubts == before.doubts:
+        return after
+    new = (d if d in before.doubts else replace(d, born=before.turn) for d in after.doubts)
+    return replace(after, doubts=tuple(new))
+
+
 def without_stale(case: Case, state: State) -> State:
     """Return the state without the doubts about lines that are long past; nothing is said of it."""
     fresh = (d for d in state.doubts if state.turn - d.born <= PATIENCE or _urgent(case, d))

@@ -90,7 +90,7 @@ def step(case: Case, state: State, event: Event, at: str = "") -> Turn:
     if move is None:
         return state, (wording.refused(state.stage.value), *_open_question(case, state))
     after, shown = move(case, state, event)
-    after = confirming.interrupted(case, after)
+    after = confirming.interrupted(case, confirming.dated(state, after))
     after, more = _asked_on(case, after)
     if after == state:
         return state, (*shown, *more, *_open_question(case, state))

@@ -229,7 +229,7 @@ def _waiting(state: State, question: Question) -> State:
     """Return the state with one more interpretation to confirm, what may be danger first."""
     if question in state.doubts:
         return state
-    doubts = (*state.doubts, replace(question, born=state.turn))
+    doubts = (*state.doubts, question)
     return replace(state, doubts=tuple(sorted(doubts, key=lambda q: not _about_danger(q))))
 
 

@@ -56,7 +56,7 @@ def hear(
     line = Line.of(text, phrasebook)
     if not line.words:
         return (), text
-    check = phrasebook.check(asked) if asked else None
+    check = _asked_of(phrasebook.check(asked) if asked else None, line, phrasebook)
     back = taken_back(line)
     heard = Heard()
     if back is not None:  # what is wrong is left out before anything else is understood
@@ -70,14 +70,24 @@ def hear(
     return covered(line, _well_aimed(heard.facts, check))
 
 
+def _asked_of(check: Check | None, line: Line, book: Phrasebook) -> Check | None:
+    """Return the check that was asked, none where it is of one barrel and the line names another one."""
+    other = check is not None and check.barrel is not None and not _asks_names(check)
+    return None if other and book.barrels.strangers(line.words) else check
+
+
+def _asks_names(check: Check) -> bool:
+    asked = f"{check.title} {check.ask.get('operator', '')}".casefold()
+    return any(word in asked for word in NAMES_ASKED)
+
+
 def _name_stranger(line: Line, book: Phrasebook, check: Check | None, heard: Heard) -> None:
     """Add the flavour that is named as a barrel and that this machine does not have, as a doubtful "which".
 
     Not where labels or flavours are asked about; what is taken for an answer to anything else is in doubt.
     """
     strangers = book.barrels.strangers(line.words)
-    asked = f"{check.title} {check.ask.get('operator', '')}".casefold() if check is not None else ""
-    if not strangers or any(word in asked for word in NAMES_ASKED):
+    if not strangers or (check is not None and _asks_names(check)):
         return
     heard.facts[:] = [
         (replace(f, certain=False) if check is not None and f.kind == "answer" and f.id == check.id else f, s)

@@ -52,3 +52,12 @@ def test_a_doubt_about_danger_is_never_dropped():
     state = confirming.without_stale(told.case, told.state)
 
     assert [doubt.id for doubt in state.doubts] == ["safety.room"]
+
+
+def test_a_doubt_that_comes_late_in_the_session_is_asked_about():
+    told = chatting(listening(), PATIENCE + 3).said("the other one", Fact("symptom", "gas.flat"))
+    told = told.said("barrel 1 is runny", Fact("symptom", "barrel.runny@1")).said(
+        "no, 2", Fact("which", which=(2,))
+    )
+
+    assert told.ask.id == "moved"
