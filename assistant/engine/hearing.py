@@ -78,12 +78,12 @@ def said(case: Case, state: State, event: Said) -> Turn:
         return worked
     state, facts = slips.put_right(state, event.facts)
     facts = tuple(_aimed(case, state, fact) for fact in facts)
-    state, facts, past = long_ago.sorted_out(case, state, facts)
     only_asks = _only_asks(event, facts)
     if state.open is not None and state.open.kind in FREE and not only_asks:
         kept = _kept_where_free(case, state, event.text)
         facts = tuple(fact for fact in facts if fact.kind in kept)
     facts = (*facts, *_first_word(case, state, event.text, facts))
+    state, facts, past = long_ago.sorted_out(case, state, facts)
     doubts = state.doubts
     state, facts = calling.resolved(case, state, facts)
     again = "" if dangerous else confirming.said_again(state.open, facts)
@@ -96,7 +96,7 @@ def said(case: Case, state: State, event: Said) -> Turn:
         taken.append(after != state or bool(more))
         state, shown = after, (*shown, *more)
     doubted, replied, learnt, _ = taken
-    if only_asks:
+    if only_asks or (past and not replied and not learnt):
         more = ()
     elif question is not None and question.kind in replies.WORDS and state.open == question and not replied:
         state, more = replies.WORDS[question.kind](case, state, event.text, understood=learnt or doubted)

@@ -9,7 +9,7 @@ from casts import Told, shipped_case
 from hearing import heard
 
 from assistant.engine.events import Said
-from assistant.engine.state import Question
+from assistant.engine.state import Question, Stage
 from assistant.facts import Fact
 
 
@@ -40,6 +40,7 @@ def test_told_by_itself_it_is_a_note_and_no_evidence(line):
     assert line in told.state.unheard
     assert not any(name.startswith("history.") for name in answers(told))
     assert not told.state.doubts
+    assert told.ask.id == "complaint"
 
 
 def test_what_else_the_line_tells_counts():
@@ -70,3 +71,13 @@ def test_that_it_came_last_year_too_is_no_change():
     told = listening().said("we had this last year", said)
 
     assert answers(told)["scope.happened_before"] == "seasonal"
+
+
+def test_a_closing_note_may_tell_of_an_old_change():
+    told = listening()
+    told = Told(
+        told.case, replace(told.state, stage=Stage.CLOSING, open=Question("note", "note")), told.shown
+    )
+    told = say(told, "filter changed last year")
+
+    assert told.state.closing_note == "filter changed last year"
