@@ -30,11 +30,15 @@ def fold(case, told, state=OPENING):
     return state, tuple(shown)
 
 
+OBLIGING = range(100, 130)  # walks of people who mostly do what they are asked, and so get to the end
+
+
 @cache
 def one_walk(seed):
     """Return (before, event, after, shown) of every step of a random walk."""
     seen = []
-    walk(parlour_case(), seed, 50, watch=lambda *one: seen.append(one))
+    steps, obliging = (80, 1.0) if seed in OBLIGING else (50, 0.8)
+    walk(parlour_case(), seed, steps, obliging=obliging, watch=lambda *one: seen.append(one))
     return tuple(seen)
 
 
@@ -94,7 +98,7 @@ def test_any_list_of_events_may_follow_a_sensible_beginning(told, seed):
 def test_what_the_table_does_not_list_is_refused_and_changes_nothing(stage, event):
     if (stage, type(event)) in MOVES:
         return
-    found = [state for _, _, state, _ in every_step(range(12)) if state.stage is stage]
+    found = [state for _, _, state, _ in every_step((*range(12), *OBLIGING)) if state.stage is stage]
     assert found
 
     for state in found:
