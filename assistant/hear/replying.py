@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import cutting, replies, unasked
-from assistant.hear.began import beginnings
 from assistant.hear.barrel_words import NAMES_ASKED
+from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
