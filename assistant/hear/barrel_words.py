@@ -60,6 +60,10 @@ OPENERS = (
         "pair",
         "ones",
         "timeout",
+        "low",
+        "empty",
+        "fault",
+        "failed",
         "out",
         "except",
         "excluding",
@@ -73,9 +77,18 @@ OPENERS = (
     }
 )
 TOTAL = listed("all every each none any whichever either")
-NOT_ALL = listed("right different day over night i ok that this we it is there you along time")
+NOT_ALL = listed(
+    """
+    up down along round around through right different day over night i ok that this we it is there you time
+    """
+)
 PRONOUNS = listed("it is that this be")
-ADVERBIAL = listed("is out gone it was went goes go come comes got gets")
+ADVERBIAL = listed(
+    """
+    is out gone it was went goes go come comes got gets there look looks looking taste tastes sit sits turned
+    turns feels up down along round around
+    """
+)
 EXCEPT = listed("bar except but apart excluding save aside")
 OF_ALL = listed("row set bank lot rank")  # "the whole row"
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1

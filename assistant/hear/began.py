@@ -36,7 +36,10 @@ STARTED = re.compile(
     r"around|after|since|for|the|over|when|while|once|with|as soon as)\b)*"
 )
 # "On since nine" tells how long the machine ran, not when the trouble came.
-RUNNING = re.compile(r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on) (ever )?$")
+RUNNING = re.compile(
+    r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on|churning|stirring|mixing|"
+    r"spinning|turning) (ever )?$"
+)
 FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
 UNTIL = re.compile(
     r"\b(fine|ok|perfect(ly)?|good|great|grand|working|lovely|all right|normal|brilliant|right as rain|"
@@ -276,7 +279,7 @@ def _found(joined: Joined) -> Beginning | None:
 def _lasting(joined: Joined) -> Beginning | None:
     """Return how long it has lasted: "been soft for three days", "the last hour"."""
     found = lasting(joined.text)
-    return Beginning(found[0], joined.span(found[1]), event=False) if found else None
+    return Beginning(found[0], joined.span(found[1], found[2]), event=False) if found else None
 
 
 def _started(joined: Joined) -> Beginning | None:

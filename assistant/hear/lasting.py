@@ -70,26 +70,42 @@ UNITS = re.compile(
     r"(hour|day|night|week|month|year|minute|fortnight|age|weekend|morning|afternoon|evening|shift|"
     r"season|summer)s?\b"
 )
+# "A bottle a week" is a rate, "lasts two days" tells no time of trouble.
 RATE = re.compile(
-    r"\b(an?|one|two|three|four|five|\d+|several|many|more|once|twice) (\w+ )?$"
-)  # "a bottle a week"
+    r"\blast(s|ed|ing)? (us |me |only |about |for |just )*$"
+    r"|\b(an?|one|two|three|four|five|\d+|several|many|more|once|twice) (\w+ )?$"
+)
+# What stands before a stretch of time and tells nothing besides.
+EMPTY = re.compile(
+    r"(been|being|done|doing|going on|gone on|has|have|had|not|never|like|this|that|it|for|over|the|past|"
+    r"last|about|at|around|least|nearly| )*"
+)
 OURS = re.compile(
     r"\b(i|we|you|he|she) (have |had )?(been|worked|only been) (here|working|with|open|at|in)\b|\bhere $"
 )
 
 
-def lasting(text: str) -> tuple[str, re.Match[str]] | None:
-    """Return how long the trouble told has lasted, in whole units, and the words that say so."""
+def lasting(text: str) -> tuple[str, re.Match[str], str | int] | None:
+    """Return how long the trouble told has lasted, in whole units, and what says so: a match and its group.
+
+    The words do not take in what is told before the time: "been flat for two days".
+    """
     for pattern in LASTING:
         for match in pattern.finditer(text):
             before = re.split(r" [.,!;] | (?:and|but|so|now) ", text[: match.start()])[-1]
             said = f"{before} {match[0]}"
-            if DONE.search(said) or OURS.search(said) or (RATE.search(before) and match[0].startswith("a ")):
+            if DONE.search(said) or OURS.search(said) or _is_rate(before, match[0]):
                 continue
-            groups = match.groupdict()
-            length = next((groups[name] for name in groups if groups[name]), match[0])
-            return _unit(length), match
+            name = next((name for name, said in match.groupdict().items() if said), 0)
+            lead = match[0][: match.start(name) - match.start()]
+            return _unit(match[name]), match, 0 if EMPTY.fullmatch(lead) else name
     return None
+
+
+def _is_rate(before: str, said: str) -> bool:
+    """Tell whether a stretch of time only says how often, or how long, something lasts."""
+    found = RATE.search(before)
+    return found is not None and (said.startswith("a ") or found[0].startswith("last"))
 
 
 def _unit(length: str) -> str:

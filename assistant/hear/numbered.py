@@ -80,12 +80,15 @@ def _row(words: Sequence[Word], at: int) -> int:
 
 
 def _shown(words: Sequence[Word], at: int) -> Mention | None:
-    """Return the figure that a message ends in: "FILL TIMEOUT 3", "syrup out 2"."""
+    """Return the figure that a message ends in: "FILL TIMEOUT 3", "syrup low 1 syrup low 2"."""
     barrel = CARDINALS.get(text_at(words, at + 1), 0)
+    subject = text_at(words, at - 1)
     named = words[at].text == "timeout" or (
-        words[at].text == "out" and text_at(words, at - 1) in {"time", "timed", "syrup", "sold"}
+        words[at].text in {"out", "low", "empty", "fault", "fail", "failed"}
+        and subject in {"time", "timed", "syrup", "sold", "fill", "barrel"}
     )
-    ends = at + SEVERAL == len(words) or text_at(words, at + SEVERAL) in {",", ".", "and", "&"}
+    following = text_at(words, at + SEVERAL)
+    ends = at + SEVERAL == len(words) or following in {",", ".", "and", "&", subject}
     return Mention(at + 1, at + SEVERAL, "some", (barrel,)) if named and barrel and ends else None
 
 
