@@ -67,8 +67,15 @@ class Readings:
     early: float  # 1 where a negation stands early, or the words end by saying that it is over
 
 
-WEIGHTS = Readings(lead=8.93, close=5.35, agreement=-2.2, probability=1.67, fine=1.43, early=1.41)
-BASE = -9.21
+WEIGHTS = Readings(
+    lead=9.56,
+    close=4.86,
+    agreement=-1.78,
+    probability=1.88,
+    fine=1.02,
+    early=1.61,
+)
+BASE = -8.87
 
 
 def is_fine(said: Sequence[Word]) -> float:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
 from assistant.hear import asked as answering
-from assistant.hear import cutting, replies, unasked
+from assistant.hear import cutting, replies, surety, unasked
 from assistant.hear.barrel_words import NAMES_ASKED
 from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
@@ -25,8 +25,7 @@ if TYPE_CHECKING:
     from assistant.hear.quantities import Measured
     from graph.machine import Check
 
-STRONG, CLEAR = 0.4, 0.2  # an answer that close, and that far ahead, is certain
-VERBATIM = 0.9  # an answer that close is a phrase of the pack, and certain when half as far ahead
+CLEAR = 0.2  # how far ahead of the next outcome, or of what another part tells, is clear
 WEAK = 0.10  # closer than this, or it is no answer
 NARROW = 0.1  # how far ahead a danger in one part must be to outweigh what the whole line says plainly
 VAGUE = 0.3  # below this, parts of the line are tried alone
@@ -87,8 +86,10 @@ class Replier(Ear):
 
     def _outcomes(self, check: Check, choice: Choice) -> None:
         """Take the best outcome if it is certain, else the best three as rivals."""
-        verbatim = choice.score >= VERBATIM and choice.margin >= CLEAR / 2
-        certain = verbatim or (choice.score >= STRONG and choice.margin >= CLEAR)
+        seen = surety.signs(check, choice, self.line, self.book, talks=self.talk() is not None)
+        best = check.outcomes[check.outcome_index(choice.ranked[0][0].outcome)]
+        feared = best.danger and check.base in self.book.safety
+        certain = surety.probability(seen) >= (surety.FEARED if feared else surety.TAKEN)
         for meaning, score in choice.ranked[: 1 if certain else 3]:
             if score >= WEAK:
                 fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)

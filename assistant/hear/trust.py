@@ -45,18 +45,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=4.13,
-    lead=3.67,
-    closest=-1.08,
-    probability=1.94,
-    shared=0.993,
-    foreign=-0.343,
-    length=-1.46,
-    barrel=1.98,
-    number=-0.861,
-    sure=1.83,
+    score=3.7,
+    lead=4.48,
+    closest=-1.43,
+    probability=1.52,
+    shared=1,
+    foreign=-0.416,
+    length=-1.48,
+    barrel=1.8,
+    number=-1.1,
+    sure=1.78,
 )
-BASE = -4.05  # log odds where every sign is 0
+BASE = -3.29  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
