@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from assistant.facts import Fact
+from assistant.hear import subjects
 from assistant.hear.asked import limits_of
 from assistant.hear.features import weighty
 from assistant.hear.mention import named
@@ -46,7 +47,6 @@ CLEAR = 0.3  # how far ahead an answer that nobody asked for is to be taken with
 LIKELY = 0.5  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.6  # how close "since the delivery" must come to a symptom of its own
-PRONOUNS = frozenset(["they", "this", "that", "there", "we", "i", "machine"])
 DOUBTS = frozenset(["maybe", "perhaps", "possibly", "might", "could be"])
 
 
@@ -147,14 +147,18 @@ class Maker:
         barrels = named(mentions, self.line.words)
         barrels = tuple(sorted({*barrels, *self._as_well(found.span)})) if barrels else ()
         strange = self._strange(found.span)
-        goes_on = not strange and not barrels and not mentions and not self._new_subject(found.span)
+        apart = subjects.has_new(self.line.words, found.span) and not subjects.refers_back(
+            self.line.words, found.span
+        )
+        goes_on = not strange and not barrels and not mentions and not apart
+        trailing = self._trailing(found.span) if goes_on else ()
         if goes_on:
-            barrels = before or self._opening(found.span) or self._trailing(found.span)
+            barrels = before or self._opening(found.span) or trailing
         best = found.ranked[0][0]
         if read_of and not mentions:
             barrels, goes_on = read_of, False
         elif not best.barrel and best.check not in self.book.siblings and len(barrels) < self.machine.barrels:
-            barrels = barrels if self._within_telling(found, mentions) else ()
+            barrels = barrels if trailing or self._within_telling(found, mentions) else ()
         rivals: list[tuple[Meaning, float]] = []
         for meaning, score in found.ranked:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied, strange=strange)
@@ -167,7 +171,7 @@ class Maker:
         facts = []
         for meaning, score in rivals[: 1 if certain else RIVALS]:
             which = barrels or (self._every() if self._all_of(meaning, mentions) else ())
-            every = goes_on or len(barrels) == self.machine.barrels
+            every = (goes_on and not trailing) or len(barrels) == self.machine.barrels
             which = () if every and not meaning.barrel else which
             facts.append(
                 self._symptom(meaning, score, found.span, which, certain=certain, denied=found.denied)
@@ -380,10 +384,6 @@ class Maker:
 
     def _every(self) -> tuple[int, ...]:
         return tuple(range(1, self.machine.barrels + 1))
-
-    def _new_subject(self, span: Span) -> bool:
-        words = [word.text for word in self.line.words[span[0] : span[1]] if not word.is_mark][:4]
-        return any(word in PRONOUNS for word in words)
 
     def _doubted(self, span: Span) -> bool:
         text = f" {' '.join(word.text for word in self.line.words[span[0] : span[1]])} "

@@ -56,7 +56,8 @@ SHUT_AWAY = (
     r"unit|stock ?room|kitchen)"
 )
 CANNOT = re.compile(
-    r"\b((i |we )?(can not|could not|unable to|not able to|are not able to|am not able to) "
+    r"\b(no way (i|we) can\b|(not|do not think (i am|we are)) (really )?allowed (to|in|near)\b|"
+    r"(i |we )?(can not|could not|unable to|not able to|are not able to|am not able to) "
     r"(really )?(reach|get (to|at|in|into|near|behind|under|that|there)|do (that|it|this|both|two)|open "
     r"(it|that|"
     r"the)|access|lift|move|check|look|go (in|near)|get)"

@@ -55,6 +55,7 @@ SHOWN = listed(
 NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
+PUT = frozenset(["not", "fitted", "put", "pushed", "screwed", "clipped", "connected", "went", "go", "goes"])
 LENGTHS = frozenset(["way", "time", "while", "day", "night"])
 SHORT = 2  # letters of words that are too short to be a part's name
 
@@ -175,6 +176,7 @@ class Barrels:
             or not named
             or _in_a_row(words, at)
             or (text == "right" and text_at(words, end) in {"now", "up", "next", "at", "time"})
+            or (text == "right" and before == "on" and text_at(words, at - 2) in PUT)  # "was not on right"
         ):
             return None
         return Mention(at, end, "some", (barrel,))
