@@ -136,12 +136,12 @@ class Maker:
         return [self._symptom(meaning, float(scores[best]), beginning.span, (), certain=True)]
 
     def symptoms(
-        self, found: Told, before: tuple[int, ...], read_of: tuple[int, ...] = ()
+        self, found: Told, before: tuple[int, ...], read_of: tuple[int, ...] = (), *, alone: bool = False
     ) -> tuple[list[Fact], tuple[int, ...]]:
         """Return the symptom told, or its rivals, with what is dangerous about it, and the barrels it is of.
 
         `before` are the barrels of what was told just before; they go on when no new subject comes. `read_of`
-        are those of a reading in the same words.
+        are those of a reading in the same words. `alone` where nothing else of the line was understood.
         """
         mentions = self._mentions(found.span)
         barrels = named(mentions, self.line.words)
@@ -164,7 +164,7 @@ class Maker:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied, strange=strange)
             if not rivals or score >= LIKELY * found.score:
                 rivals.append((chosen, score))
-        trust = trusted(found, self.line, self.book)
+        trust = trusted(found, self.line, self.book, alone=alone)
         if trust == "not":
             return [], barrels
         certain = trust == "taken" and not strange

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 TELLS = 2  # words that carry meaning, behind an event, to tell a trouble by themselves
 RIVALS = 3
-GUESSED = 0.3  # how close to a symptom a line comes that tells nothing else
+GUESSED = 0.2  # how close to a symptom a line comes that tells nothing else
 ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
 REST = listed("product drink drinks otherwise rest others everything slush absolutely")
 TROUBLE = listed(
@@ -85,7 +85,7 @@ class Teller(Ear):
         read_off = {at for first, end in self.heard.spans("correct") for at in range(first, end)}
         read_off |= {at for first, end in self.heard.spans("reading") for at in range(first, end)}
         before: tuple[int, ...] = ()
-        for found in cutting.told(self.line.words, self.line.segments(taken), self.book):
+        for found in self._runs(taken, read_off):
             if read_off and self.says_only(found.span, read_off):
                 continue
             reads = any(at in read_off for at in range(*found.span)) and (
@@ -110,6 +110,19 @@ class Teller(Ear):
             self._reworded()
             self._unusual()
             self._guess()
+
+    def _runs(self, taken: list[Span], read_off: set[int]) -> list[unasked.Told]:
+        """Return what the line tells; what hangs on a reading only loosely is listened to without its words."""
+        found: list[unasked.Told] = []
+        readings = self.heard.spans("reading")
+        for run in cutting.told(self.line.words, self.line.segments(taken), self.book):
+            if run.trust >= ALSO or not read_off & set(range(*run.span)) or self.at_an_end(run.span):
+                found.append(run)
+                continue
+            beside = self.line.segments([*taken, *readings])
+            within = [part for part in beside if run.span[0] <= part[0] and part[1] <= run.span[1]]
+            found.extend(cutting.told(self.line.words, within, self.book) if within else [run])
+        return found
 
     def _said_apart(self, found: unasked.Told) -> bool:
         """Tell whether a part without figures says the same plainly: "water low warning, it shows 17"."""
@@ -173,7 +186,7 @@ class Teller(Ear):
             return
         run = unasked.nearest(self.line.words, self.whole, self.book, contrary=0.0)
         if run.score >= GUESSED:
-            for fact in self.make.symptoms(replace(run, sure=False), ())[0]:
+            for fact in self.make.symptoms(replace(run, sure=False), (), alone=True)[0]:
                 self.heard.add(fact, self.whole)
 
     def _unusual(self) -> None:

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.unasked import Told
 
-TAKEN, OFFERED = 0.98, 0.1  # how probable a symptom is that is taken unasked; that is asked about at all
+TAKEN, OFFERED = 0.98, 0.05  # how probable a symptom is that is taken unasked; that is asked about at all
+GUESSED = 0.02  # likewise where nothing else was understood
 FEARED = 0.6  # how probable a dangerous one is that is taken: asking first costs more than stopping
 ALARMING = 0.6  # how close one word alone must come to something dangerous
 MOST = 6.0  # words counted at most
@@ -86,9 +87,10 @@ def probability(told: Signs) -> float:
     return 1.0 / (1.0 + exp(-odds))
 
 
-def trusted(found: Told, line: Line, book: Phrasebook) -> Trust:
+def trusted(found: Told, line: Line, book: Phrasebook, *, alone: bool = False) -> Trust:
     """Return whether the symptom that a stretch comes closest to is taken unasked, asked about or not heard.
 
+    `alone` where nothing else of the line was understood: to ask then costs less than to know nothing.
     Where the words contradict the symptom it is asked about, however probable.
     """
     best = found.ranked[0][0]
@@ -100,6 +102,6 @@ def trusted(found: Told, line: Line, book: Phrasebook) -> Trust:
     said = comparable(line.words[found.span[0] : found.span[1]], book.barrels)
     row = book.symptoms.meanings.index(best)
     contrary = not found.denied and book.symptoms.leans.agreement(said, *book.kin[row]) < 0
-    if probable < OFFERED:
+    if probable < (GUESSED if alone else OFFERED):
         return "not"
     return "taken" if probable >= TAKEN and not contrary else "asked"
