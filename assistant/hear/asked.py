@@ -72,8 +72,19 @@ def feared(check: Check, words: Sequence[Word], segments: Sequence[Span], book: 
         if choice.ranked[0][0].outcome in dangers
         and choice.score >= FEARED
         and _agrees(choice, words, book) >= 0
+        and not _is_denied(choice, words, book)
     ]
     return max(near, key=lambda choice: choice.score, default=None)
+
+
+def _is_denied(choice: Choice, words: Sequence[Word], book: Phrasebook) -> bool:
+    """Tell whether a stretch comes as close to its best outcome without its negation: "no alarm rings"."""
+    said = comparable(words[choice.span[0] : choice.span[1]], book.barrels)
+    plain = undenied(said)
+    row = book.outcomes.meanings.index(choice.ranked[0][0])
+    return plain is not None and bool(
+        book.outcomes.scores_within(plain)[row] >= book.outcomes.scores_within(said)[row]
+    )
 
 
 def troubled(

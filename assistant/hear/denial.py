@@ -68,14 +68,14 @@ class Readings:
 
 
 WEIGHTS = Readings(
-    lead=9.56,
-    close=4.86,
-    agreement=-1.78,
-    probability=1.88,
-    fine=1.02,
-    early=1.61,
+    lead=10.3,
+    close=4.1,
+    agreement=-1.7,
+    probability=1.52,
+    fine=0.831,
+    early=1.58,
 )
-BASE = -8.87
+BASE = -8.22
 
 
 def is_fine(said: Sequence[Word]) -> float:

@@ -36,6 +36,9 @@ VERBS = listed(
     """
 )
 DENYING = listed("not but neither nor or so")
+LITTLE = frozenset(
+    ["bit", "little", "jot", "iota", "inch", "time", "more"]
+)  # "cannot move the handle one bit"
 LONE = SIDES - {"hand", "most", "one", "ones"}
 
 
@@ -153,9 +156,15 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
         return Mention(at, at + 2, "some", (ordinal,))
     if not barrel:
         return None
-    value_follows = text in TUBS and len(text_at(words, at + 2)) == TWO_FIGURES  # "barrel 2 31"
+    value = text_at(words, at + 2)  # "barrel 2 31"
+    value_follows = text in TUBS and value.isdecimal() and len(value) <= TWO_FIGURES
     nobody = text == "no" and not following.isdecimal()  # "no one", "no two cups"
-    if text in NUMBERED and not nobody and (value_follows or not _goes_on(words, at + 2)):
+    if (
+        text in NUMBERED
+        and not nobody
+        and value not in LITTLE
+        and (value_follows or not _goes_on(words, at + 2))
+    ):
         return Mention(at, at + 2, "some", (barrel,))
     counts = _goes_on(words, at + 2) or COUNTED.fullmatch(text_at(words, at + 2))  # "in 2 days"
     share = text == "of" and (text_at(words, at - 1) in CARDINALS or text_at(words, at - 1) == "out")

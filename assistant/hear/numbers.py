@@ -196,13 +196,19 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
         and any(word.is_number or word.text in TIMED for word in words[: number.start])
     ):
         return replace(number, counts=True)  # "half a pound in fifteen"
-    if following in {"in", "at"} and _text(words, number.end + 1) in {"the", "night"}:
-        part = _text(words, number.end + (2 if following == "in" else 1))
-        if part in {"morning", "evening", "afternoon", "night"}:
-            return replace(number, counts=True)  # "9 in the morning"
+    if _is_hour_told(words, number.end):
+        return replace(number, counts=True)  # "9 in the morning"
+    always = [_text(words, at) for at in range(number.end, number.end + 3)] == ["day", "and", "night"]
     so = following == "or" and _text(words, number.end + 1) == "so"
-    begins = number.end + 1 < len(words) and words[number.end + 1].is_number  # "syrup 67 barrels 27"
-    return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so and not begins)
+    after = number.end + 1  # "syrup 67 barrels 27", "barrel one 27 barrel two 26"
+    begins = after < len(words) and (words[after].is_number or words[after].text in DIGITS)
+    return replace(number, counts=bool(COUNTED.fullmatch(following)) and not so and not begins and not always)
+
+
+def _is_hour_told(words: Sequence[Word], end: int) -> bool:
+    """Tell whether a part of the day follows a number: "9 in the morning", "10 at night"."""
+    part = {"in": _text(words, end + 2), "at": _text(words, end + 1)}.get(_text(words, end), "")
+    return part in {"morning", "evening", "afternoon", "night"}
 
 
 def _is_hour(text: str) -> bool:

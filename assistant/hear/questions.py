@@ -67,6 +67,7 @@ MEANS = re.compile(
     rf"on)\b)\w+( \w+)?( \?)?$"
     rf"|{LEAD}what counts as\b"
     rf"|\b(no|not a|not got a|do not have a|have not a|have not got a) (idea|clue) what\b"
+    rf"(?! (i am|we are|it is) )"
     rf"|\b(do|does|did|would|am|are) not (really |quite )?(know|sure|certain) what ({THIS}|a|an|the|you)\b"
     rf"|^(um )?not (really |quite )?(sure|certain) what ({THIS}|you|a|an|the)\b"
     rf"|{LEAD}(i )?(do|did|can|am) not (really |quite )?(understand|understanding|follow|following|get "

@@ -42,7 +42,7 @@ TELLING = listed(
     sits sit stays stay stuck parked resting never leaves leave off whole time flatlined pegged shot jumped
     flat climbed crept risen rocketed fallen sunk sank plummeted slipped drifted moved rose settled back as
     dead glued pinned jammed locked frozen nailed camped planted lodged bolted welded flagged marked
-    warning alarm alert message
+    warning alarm alert message come comes budge budges shift shifts leaves clear
     """
 )
 BETWEEN = LINKS | TELLING

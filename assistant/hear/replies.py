@@ -65,7 +65,7 @@ CANNOT = re.compile(
     rf"(did|do|have|has|had) not (\w+ )?(bring|brought|own|carry|carried|have|got|get|been given)( "
     rf"\w+){{0,3}} {TOOL}|"
     rf"(left|forgot|forgotten|lost|broke)( \w+){{0,2}} {TOOL}|not got( \w+){{0,2}} {TOOL}|"
-    rf"(no|without( a| the| my)?)( \w+)? {TOOL}\b|"
+    rf"((?<!is )(?<!are )no|without( a| the| my)?)( \w+)? {TOOL}\b|"
     rf"(it is|that is) (all )?locked( up| away)?|{SHUT_AWAY}( \w+)? (is |are |was )?(all )?locked|(has|"
     rf"have|got|holds) the keys?\b|"
     r"(not|never) (\w+ )?(allowed|trained|permitted|insured|qualified|supposed|certified|licen[cs]ed|"

@@ -36,7 +36,21 @@ EXTRA, FOREIGN = 0.55, 0.3  # what is told beside an answer: how close to a symp
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 MOVES = frozenset(["drops", "drop", "falls", "loses", "rises", "gains", "climbs", "sinks"])  # by so much
 OFF = frozenset(
-    ["out", "off", "adrift", "apart", "different", "difference", "error", "lower", "higher", "less", "more"]
+    [
+        "out",
+        "off",
+        "adrift",
+        "apart",
+        "different",
+        "difference",
+        "error",
+        "lower",
+        "higher",
+        "less",
+        "more",
+        "over",
+        "under",
+    ]
 )  # behind such a number
 SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
@@ -306,7 +320,11 @@ class Replier(Ear):
                 self.heard.add(replace(fact, certain=False), span)
         for found in cutting.told(self.line.words, segments, self.book):
             words = self.line.words[found.span[0] : found.span[1]]
-            near = answering.whole(self.check, words, self.book).score
+            figures = {at for n in self.line.numbers for at in range(n.start, n.end)}
+            apart = self.heard.has("reading") and not figures & set(
+                range(*found.span)
+            )  # no part of the answer
+            near = 0.0 if apart else answering.whole(self.check, words, self.book).score
             if found.score < EXTRA or near > FOREIGN or self.says_only(found.span, set()):
                 continue
             clear = found.score >= PLAINLY_MORE and not skilled

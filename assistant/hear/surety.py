@@ -43,18 +43,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=1.11,
-    margin=8.15,
-    shared=0.745,
-    rival=-0.554,
-    length=-0.865,
-    number=-1.02,
-    usual=-1.27,
-    part=-3.25,
-    talk=-2.66,
-    agreement=-0.412,
+    score=1.07,
+    margin=7.69,
+    shared=0.629,
+    rival=-0.588,
+    length=-0.678,
+    number=-1.31,
+    usual=-1.31,
+    part=-3.58,
+    talk=-2.47,
+    agreement=-0.477,
 )
-BASE = 1.37
+BASE = 1.56
 
 
 def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: bool) -> Signs:

@@ -112,7 +112,7 @@ class Teller(Ear):
             self._guess()
 
     def _runs(self, taken: list[Span], read_off: set[int]) -> list[unasked.Told]:
-        """Return what the line tells; what hangs on a reading only loosely is listened to without its words."""
+        """Return what the line tells; what hangs loosely on a reading is listened to without its words."""
         found: list[unasked.Told] = []
         readings = self.heard.spans("reading")
         for run in cutting.told(self.line.words, self.line.segments(taken), self.book):

@@ -55,7 +55,9 @@ SHOWN = listed(
 NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
-PUT = frozenset(["not", "fitted", "put", "pushed", "screwed", "clipped", "connected", "went", "go", "goes"])
+PUT = frozenset(
+    ["not", "been", "fitted", "put", "pushed", "screwed", "clipped", "connected", "went", "go", "goes"]
+)
 LENGTHS = frozenset(["way", "time", "while", "day", "night"])
 SHORT = 2  # letters of words that are too short to be a part's name
 
@@ -245,9 +247,11 @@ def _without_a_row(found: Sequence[Mention], words: Sequence[Word], count: int) 
 
 
 def _is_adverb(words: Sequence[Word], at: int) -> bool:
-    """Tell whether "all" counts nothing here: "all day", "it is all froth"."""
-    before = text_at(words, at - 1) in ADVERBIAL and _of_them(words, at + 1) == at + 1
-    return before or text_at(words, at + 1) in NOT_ALL
+    """Tell whether "all" counts nothing here: "all day", "it is all froth", "in the bottom all heavy"."""
+    before = text_at(words, at - 1)
+    counts = _of_them(words, at + 1) > at + 1 or text_at(words, at + 1) == "the"
+    thing = before.isalpha() and before not in SMALL_WORDS and not before.endswith("s")
+    return (not counts and (before in ADVERBIAL or thing)) or text_at(words, at + 1) in NOT_ALL
 
 
 def _beside_side(words: Sequence[Word], at: int, end: int) -> bool:
