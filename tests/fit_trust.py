@@ -38,8 +38,8 @@ def _heard(machine: Machine, book: Phrasebook) -> tuple[NDArray[Any], NDArray[An
     seen: list[tuple[str, str, trust.Signs]] = []
     told = making.Maker.symptoms
 
-    def watched(self: Any, found: Any, *others: Any) -> Any:
-        facts, barrels = told(self, found, *others)
+    def watched(self: Any, found: Any, *others: Any, **how: Any) -> Any:
+        facts, barrels = told(self, found, *others, **how)
         seen.extend((f.kind, f.ref, trust.signs(found, self.line, book)) for f in facts[:1])
         return facts, barrels
 

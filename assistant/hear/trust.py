@@ -46,18 +46,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=3.7,
-    lead=4.48,
-    closest=-1.43,
-    probability=1.52,
-    shared=1,
-    foreign=-0.416,
-    length=-1.48,
-    barrel=1.8,
-    number=-1.1,
-    sure=1.78,
+    score=3.97,
+    lead=3.52,
+    closest=-1.64,
+    probability=1.73,
+    shared=1.01,
+    foreign=-0.251,
+    length=-1.81,
+    barrel=1.49,
+    number=-0.69,
+    sure=1.53,
 )
-BASE = -3.29  # log odds where every sign is 0
+BASE = -2.57  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
