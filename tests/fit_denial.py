@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 import score_utterances as scoring
-from logistic import fit, held_out
+from logistic import fit, held_out, shown
 
 from assistant.hear import denial, hear, unasked
 from assistant.hear.shelf import phrasebook
@@ -79,10 +79,7 @@ def main() -> None:
         f"{len(rows)} runs, {int(denies.sum())} deny; heard wrongly {int(((odds > 0) != denies).sum())}",
         f"surely so: {int(((odds >= sure) & ~denies).sum())} no denials, {int(((odds <= -sure) & denies).sum())} denials",
     ]
-    weights = fit(rows, denies)
-    names = [field.name for field in fields(denial.Readings)]
-    report += [f"    {name}={value:.3g}," for name, value in zip(names, weights[:-1], strict=True)]
-    report.append(f"BASE = {weights[-1]:.3g}")
+    report += shown([field.name for field in fields(denial.Readings)], fit(rows, denies))
     sys.stdout.write("\n".join(report) + "\n")
 
 

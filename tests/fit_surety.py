@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 import score_utterances as scoring
-from logistic import fit, held_out
+from logistic import fit, held_out, shown, taken_rightly
 
 from assistant.hear import hear, surety
 from assistant.hear.shelf import phrasebook
@@ -60,17 +60,8 @@ def main() -> None:
     found = _replies()
     rows, right, groups = np.array(found[0]), np.array(found[1]), np.array(found[2])
     odds = held_out(rows, right, groups)
-    order = np.argsort(-odds, kind="stable")
-    missed = np.cumsum(~right[order])
-    report = [f"{len(rows)} answers, {int(right.sum())} right"]
-    for wrong in WRONG:
-        at = int(np.searchsorted(missed, wrong + 1))
-        least = 1 / (1 + np.exp(-odds[order[at - 1]]))
-        report.append(f"with {wrong} wrong: {at - wrong} taken rightly, from {least:.3f} on")
-    weights = fit(rows, right)
-    names = [field.name for field in fields(surety.Signs)]
-    report += [f"    {name}={value:.3g}," for name, value in zip(names, weights[:-1], strict=True)]
-    report.append(f"BASE = {weights[-1]:.3g}")
+    report = [f"{len(rows)} answers, {int(right.sum())} right", *taken_rightly(odds, right, WRONG)]
+    report += shown([field.name for field in fields(surety.Signs)], fit(rows, right))
     sys.stdout.write("\n".join(report) + "\n")
 
 

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import score_utterances as scoring
-from logistic import fit, held_out
+from logistic import fit, held_out, shown, taken_rightly
 
 from assistant.hear import hear, making, trust
 from assistant.hear.shelf import phrasebook
@@ -72,19 +72,8 @@ def main() -> None:
     machine = load_case(None).machine
     rows, right, groups = _heard(machine, phrasebook(machine))
     odds = held_out(rows, right, groups)
-    order = np.argsort(-odds, kind="stable")
-    missed = np.cumsum(~right[order])
-    weights = fit(rows, right)
-    report = [f"{len(rows)} first guesses, {int(right.sum())} right"]
-    for wrong in WRONG:
-        at = int(np.searchsorted(missed, wrong + 1))
-        least = 1 / (1 + np.exp(-odds[order[at - 1]]))
-        report.append(f"with {wrong} wrong: {at - wrong} taken rightly, from {least:.3f} on")
-    report += [
-        f"    {field.name}={value:.3g},"
-        for field, value in zip(fields(trust.Signs), weights[:-1], strict=True)
-    ]
-    report.append(f"BASE = {weights[-1]:.3g}")
+    report = [f"{len(rows)} first guesses, {int(right.sum())} right", *taken_rightly(odds, right, WRONG)]
+    report += shown([field.name for field in fields(trust.Signs)], fit(rows, right))
     sys.stdout.write("\n".join(report) + "\n")
 
 

@@ -1,4 +1,4 @@
-"""Logistic regression with a ridge, for the weights that `fit_trust.py` and `fit_denial.py` print."""
+"""Logistic regression with a ridge, for the weights that `fit_trust.py` and its like print."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ import numpy as np
 from scipy.optimize import minimize
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from numpy.typing import NDArray
 
 RIDGE = 3.0  # on standardised signs
@@ -37,3 +39,21 @@ def held_out(rows: NDArray[Any], right: NDArray[Any], groups: NDArray[Any]) -> N
         weights = fit(rows[groups != group], right[groups != group])
         odds[groups == group] = rows[groups == group] @ weights[:-1] + weights[-1]
     return odds
+
+
+def taken_rightly(odds: NDArray[Any], right: NDArray[Any], wrong: Sequence[int]) -> list[str]:
+    """Return, in words, how many would be taken rightly where so many are taken wrongly."""
+    order = np.argsort(-odds, kind="stable")
+    missed = np.cumsum(~right[order])
+    found = []
+    for few in wrong:
+        at = int(np.searchsorted(missed, few + 1))
+        least = 1 / (1 + np.exp(-odds[order[at - 1]]))
+        found.append(f"with {few} wrong: {at - few} taken rightly, from {least:.3f} on")
+    return found
+
+
+def shown(names: Sequence[str], weights: NDArray[Any]) -> list[str]:
+    """Return weights, the base last, as they are written in the code."""
+    lines = [f"    {name}={value:.3g}," for name, value in zip(names, weights[:-1], strict=True)]
+    return [*lines, f"BASE = {weights[-1]:.3g}"]

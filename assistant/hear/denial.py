@@ -8,10 +8,10 @@ meaning; how the two compare decides. Logistic regression (Hastie, Tibshirani an
 from __future__ import annotations
 
 import re
-from dataclasses import astuple, dataclass
-from math import exp
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from assistant.hear import odds
 from assistant.hear.joined import Joined
 from assistant.hear.polarity import NEGATIONS
 
@@ -98,5 +98,4 @@ def without_end(said: Sequence[Word]) -> tuple[Word, ...] | None:
 
 def probability(seen: Readings) -> float:
     """Return how probable it is that the words deny a trouble, 0 to 1."""
-    odds = BASE + sum(weight * sign for weight, sign in zip(astuple(WEIGHTS), astuple(seen), strict=True))
-    return 1.0 / (1.0 + exp(-odds))
+    return odds.probability(BASE, WEIGHTS, seen)

@@ -8,10 +8,11 @@ right on practice lines; `tests/fit_surety.py` fits the weights again.
 
 from __future__ import annotations
 
-from dataclasses import astuple, dataclass
-from math import exp, log1p
+from dataclasses import dataclass
+from math import log1p
 from typing import TYPE_CHECKING
 
+from assistant.hear import odds
 from assistant.hear.features import weighty
 from assistant.hear.table import comparable
 
@@ -80,5 +81,4 @@ def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: 
 
 def probability(seen: Signs) -> float:
     """Return how probable it is that the outcome is meant, 0 to 1."""
-    odds = BASE + sum(weight * sign for weight, sign in zip(astuple(WEIGHTS), astuple(seen), strict=True))
-    return 1.0 / (1.0 + exp(-odds))
+    return odds.probability(BASE, WEIGHTS, seen)

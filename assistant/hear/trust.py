@@ -8,10 +8,11 @@ barrel is named, and how long the line is. Logistic regression (Hastie, Tibshira
 
 from __future__ import annotations
 
-from dataclasses import astuple, dataclass
-from math import exp, log1p
+from dataclasses import dataclass
+from math import log1p
 from typing import TYPE_CHECKING, Literal
 
+from assistant.hear import odds
 from assistant.hear.features import weighty
 from assistant.hear.table import comparable
 
@@ -83,8 +84,7 @@ def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
 
 def probability(told: Signs) -> float:
     """Return how probable it is that the symptom is meant, 0 to 1."""
-    odds = BASE + sum(weight * sign for weight, sign in zip(astuple(WEIGHTS), astuple(told), strict=True))
-    return 1.0 / (1.0 + exp(-odds))
+    return odds.probability(BASE, WEIGHTS, told)
 
 
 def trusted(found: Told, line: Line, book: Phrasebook, *, alone: bool = False) -> Trust:
