@@ -9,7 +9,7 @@ from assistant.hear import replies
 from assistant.hear.features import weighty
 from assistant.hear.others import with_others
 from assistant.hear.polarity import answers
-from assistant.hear.readings import LINKS, TELLING, free_numbers, named_readings
+from assistant.hear.readings import LINKS, TELLING, free_numbers, named_readings, quantity_words
 
 if TYPE_CHECKING:
     from assistant.facts import Fact
@@ -116,11 +116,13 @@ class Ear:
         """Tell whether a stretch says nothing but a reading; with `end` one at no end of the display."""
         words = [(at, word) for at, word in enumerate(self.line.words[span[0] : span[1]], start=span[0])]
         read_off = read_off | {at for m in self.line.mentions for at in range(m.start, m.end)}
+        named = quantity_words(self.line.words, self.book.quantities)  # "low dial" judges nothing
         return (
             not (end and self.at_an_end(span))
             and not any(at not in read_off and weighty(word) and word.text not in LINKS for at, word in words)
             and not any(
-                word.text in TELLING or (word.text in JUDGES and not self.leads_to_number(at))
+                word.text in TELLING
+                or (word.text in JUDGES and at not in named and not self.leads_to_number(at))
                 for at, word in words
             )
         )

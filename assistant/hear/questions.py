@@ -100,7 +100,7 @@ REQUEST = re.compile(
     r"(new|replacement|spare|price|quote|refund|engineer|technician|callback|visit)\b)"
 )
 WHILE = r"(sec|secs|second|seconds|minute|minutes|min|mo|moment|tick|ticks|jiffy|while|bit)"
-SHORT = rf"((a|one|two|three|half a|couple of|just a|a couple of|give or take) )*{WHILE}"
+SHORT = rf"((a|one|two|three|half a|couple of|just|just a|a couple of|give or take) )*{WHILE}"
 GOING = (
     r"((go|going|come|coming|walk|walking|nip|nipping|pop|popping|head|heading) (and|to|over|round|down|"
     r"up|back|in|out|there|"
@@ -112,7 +112,7 @@ GOING = (
 )
 WAIT = re.compile(
     rf"^(ok |right |sorry |fine |well |um |oh |then |so |yes |, )*("
-    rf"((hang|hold) on|hold the line|wait|stand by|bear with( me| us)?|give (me|us)( {SHORT})?|just|be "
+    rf"((hang|hold) on|hold the line|wait|stand by|bear with( me| us)?|give (me|us)( {SHORT})?|be "
     rf"right back|brb|"
     rf"back in( {SHORT})?|{SHORT})( there)?( (a|one|just|two|{SHORT}|please|mate|love|,|\.|!|while i|um))*"
     rf"|let (me|us) (just |quickly )?"

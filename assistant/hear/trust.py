@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.unasked import Told
 
-TAKEN, OFFERED = 0.97, 0.05  # how probable a symptom is that is taken unasked; that is asked about at all
+TAKEN, OFFERED = 0.96, 0.05  # how probable a symptom is that is taken unasked; that is asked about at all
 GUESSED = 0.02  # likewise where nothing else was understood
 FEARED = 0.6  # how probable a dangerous one is that is taken: asking first costs more than stopping
 ALARMING = 0.6  # how close one word alone must come to something dangerous
@@ -40,25 +40,27 @@ class Signs:
     probability: float  # of the symptom among all, given the words
     shared: float  # words that carry meaning and that phrases of the symptom have
     foreign: float  # likewise words that none of them has
-    length: float  # log(1 + words of the whole line that carry meaning)
+    length: float  # log(1 + words that carry meaning)
+    beside: float  # log(1 + such words in the rest of the line)
     barrel: float  # 1 where a barrel is named
     number: float  # 1 where a number is told
     sure: float  # 1 where nothing else the words may say comes close
 
 
 WEIGHTS = Signs(
-    score=3.97,
-    lead=3.52,
-    closest=-1.64,
-    probability=1.73,
-    shared=1.01,
-    foreign=-0.251,
-    length=-1.81,
-    barrel=1.49,
-    number=-0.69,
-    sure=1.53,
+    score=3.61,
+    lead=3.71,
+    closest=-1.56,
+    probability=1.66,
+    shared=0.827,
+    foreign=-0.417,
+    length=-0.56,
+    beside=-0.802,
+    barrel=1.11,
+    number=-0.94,
+    sure=1.42,
 )
-BASE = -2.57  # log odds where every sign is 0
+BASE = -3.53  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
@@ -75,7 +77,8 @@ def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
         book.symptoms.probability(said, row),
         min(float(shared), MOST),
         min(float(len(telling) - shared), MOST),
-        log1p(sum(map(weighty, line.words))),
+        log1p(len(telling)),
+        log1p(max(sum(map(weighty, comparable(line.words, book.barrels))) - len(telling), 0)),
         float(bool(line.mentions_in(found.span))),
         float(any(first <= number.start < end for number in line.numbers)),
         float(found.sure),

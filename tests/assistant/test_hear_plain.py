@@ -315,9 +315,7 @@ def test_a_part_that_says_little_does_not_make_a_danger_of_a_plain_reply(said, o
 
 
 def test_no_at_the_beginning_outweighs_a_part_that_sounds_like_a_change():
-    assert [
-        fact.value for fact in heard("nah nothing changed, the bottle's been on three weeks", "K014")[0]
-    ] == ["no"]
+    assert heard("nah nothing changed, the bottle's been on three weeks", "K014")[0][0].value == "no"
 
 
 @pytest.mark.parametrize("said", ["i can smell gas", "funny smell of gas by the bottles"])

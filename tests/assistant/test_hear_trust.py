@@ -42,7 +42,7 @@ def test_what_speaks_for_a_symptom_makes_it_more_probable(name):
     assert trust.probability(replace(one, **{name: getattr(one, name) + 0.5})) > trust.probability(one)
 
 
-@pytest.mark.parametrize("name", ["foreign", "length"])
+@pytest.mark.parametrize("name", ["foreign", "length", "beside"])
 def test_words_that_its_phrases_do_not_have_make_it_less_probable(name):
     one = signs("the left one is soft")
 
