@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import cutting, replies, surety, unasked
-from assistant.hear.barrel_words import NAMES_ASKED
+from assistant.hear.barrel_words import EXCEPT, NAMES_ASKED
 from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
 from assistant.hear.mention import is_denied, named, text_at
+from assistant.hear.polarity import NEGATIONS
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
 from assistant.hear.telling import TROUBLE
 
@@ -53,6 +54,7 @@ OFF = frozenset(
     ]
 )  # behind such a number
 SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
+WELL = 0.35  # how close words come to what is usual to tell it of a barrel
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
 
@@ -104,6 +106,8 @@ class Replier(Ear):
         best = check.outcomes[check.outcome_index(choice.ranked[0][0].outcome)]
         feared = best.danger and check.base in self.book.safety
         certain = surety.probability(seen) >= (surety.FEARED if feared else surety.TAKEN)
+        usual = check.usual >= 0 and best is check.outcomes[check.usual]
+        certain = certain and not (usual and self._excepts(check))
         for meaning, score in choice.ranked[: 1 if certain else 3]:
             if score >= WEAK:
                 fact = self.make.outcome(check, meaning.outcome, score, self.whole, certain=certain)
@@ -282,6 +286,7 @@ class Replier(Ear):
         if not mentions or (names and not about_reach):
             return
         mentions = [mention for mention in mentions if not self._is_box(mention)]
+        mentions = self._troubled(check, [self._exception(check, mention) for mention in mentions])
         if not mentions:
             return
         some = any(mention.scope == "some" for mention in mentions)
@@ -289,6 +294,42 @@ class Replier(Ear):
         fact = self.make.which(mentions) if some or asks_which else None
         if fact is not None:
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
+
+    def _usual(self, check: Check, span: Span) -> bool:
+        """Tell whether words by themselves tell what is usual of a check."""
+        if check.usual < 0 or span[0] >= span[1]:
+            return False
+        choice = answering.whole(check, self.line.words[span[0] : span[1]], self.book)
+        return choice.ranked[0][0].outcome == check.outcomes[check.usual].id and choice.score >= WELL
+
+    def _exception(self, check: Check, mention: Mention) -> Mention:
+        """Return a mention; of "bubbles in all but the blue" the blue, where what is said of all is usual."""
+        at = next((at for at in range(mention.start, mention.end) if self.line.words[at].text in EXCEPT), -1)
+        others = set(range(1, self.book.barrels.count + 1)) - set(mention.barrels)
+        if at < 0 or not others or not self._usual(check, (0, at)):
+            return mention
+        return replace(mention, barrels=tuple(sorted(others)))
+
+    def _excepts(self, check: Check) -> bool:
+        """Tell whether a line excepts a barrel from what it tells: "all bar the blue", "blue does not"."""
+        some = [mention for mention in self.line.mentions if mention.scope == "some"]
+        if any(self._exception(check, mention) != mention for mention in some):
+            return True
+        for first, end in self.line.segments():
+            words = self.line.words[first:end]
+            named_at = {at for m in some for at in range(m.start, m.end)}
+            rest = [w for at, w in enumerate(words, start=first) if at not in named_at and weighty(w)]
+            here = any(first <= m.start < end for m in some)
+            if here and any(w.text in NEGATIONS for w in words) and all(w.text in NEGATIONS for w in rest):
+                return True
+        return False
+
+    def _troubled(self, check: Check, mentions: list[Mention]) -> list[Mention]:
+        """Return the mentions without those of which a part of the line tells what is usual."""
+        parts = self.line.segments()
+        well = [part for part in parts if self._usual(check, part)]
+        left = [m for m in mentions if not any(first <= m.start < end for first, end in well)]
+        return left if any(m.scope == "some" for m in left) and len(parts) > 1 else mentions
 
     def _is_box(self, mention: Mention) -> bool:
         """Tell whether a name is that of a box: "put a box of cherry on" is not about the barrel."""

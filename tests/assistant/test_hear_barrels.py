@@ -199,3 +199,23 @@ def test_what_stands_beside_or_counts_is_no_barrel(said):
 
     assert not [m for m in mentions if m.scope == "all" or (m.barrels and "cola" not in said)]
     assert not [m for m in mentions if m.barrels == (2,)]
+
+
+@pytest.mark.parametrize(
+    ("said", "asked", "barrel"),
+    [
+        ("they are all fizzy but the red", "K104", "which 2 [2]"),
+        ("red and brown are going round, the blue is not", "K079", "which 3 [3]"),
+        ("brown gives drink, blue gives drink, red gives none at all", "K030", "which 2 [2]"),
+    ],
+)
+def test_the_barrel_of_the_trouble_is_meant_not_those_that_are_well(said, asked, barrel):
+    assert barrel in shorts(said, asked)
+
+
+@pytest.mark.parametrize(
+    ("said", "asked"),
+    [("bubbles in all except the red", "K104"), ("red and brown spin, blue does not", "K079")],
+)
+def test_what_is_usual_of_all_but_one_is_not_taken_for_all(said, asked):
+    assert not any(fact.startswith("answer") and not fact.endswith("?") for fact in shorts(said, asked))
