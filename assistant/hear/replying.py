@@ -17,6 +17,7 @@ from assistant.hear.mention import is_denied, named, text_at
 from assistant.hear.polarity import NEGATIONS
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
 from assistant.hear.telling import TROUBLE
+from assistant.hear.trust import trusted
 
 if TYPE_CHECKING:
     from assistant.hear.asked import Choice
@@ -54,6 +55,7 @@ OFF = frozenset(
     ]
 )  # behind such a number
 SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
+FARTHER = 0.4  # how much closer words come to a trouble than to an answer, to be none
 WELL = 0.35  # how close words come to what is usual to tell it of a barrel
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
@@ -77,10 +79,21 @@ class Replier(Ear):
         choice = self._choice(check, talk.span if talk is not None and unsure else (0, 0))
         enough = NOT_UNSURE if unsure else PLAIN_TALK if talk or bare else WEAK
         only_so = choice.score < PLAIN_TALK and bool(self.said_so())
-        if choice.score < enough or (bare and choice.margin < CLEAR) or only_so:
+        story = check.base in self.book.safety and choice.score < VAGUE and self._tells_trouble(choice.score)
+        far = choice.score < enough or story
+        if far or (bare and choice.margin < CLEAR) or only_so:
             return False
         self._outcomes(check, choice)
         return True
+
+    def _tells_trouble(self, answer: float) -> bool:
+        """Tell whether a part of the line tells a trouble, far closer than the words come to an answer."""
+        for part in self.line.segments():
+            found = unasked.read(self.line.words, part, self.book)
+            plain = found is not None and not found.denied and found.score >= answer + FARTHER
+            if found is not None and plain and trusted(found, self.line, self.book) == "taken":
+                return True
+        return False
 
     def _choice(self, check: Check, without: Span) -> Choice:
         """Return the outcomes by the words that tell most: the line, or a part of it that tells trouble."""

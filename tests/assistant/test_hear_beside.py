@@ -24,3 +24,10 @@ def test_what_stands_beside_an_answer_is_taken_too(said, asked, expected):
 def test_what_is_the_answer_itself_is_not_told_beside_it():
     assert [fact.split()[0] for fact in firsts("after the service", "K013")] == ["answer"]
     assert [fact.split()[0] for fact in firsts("the water is fine", "K052")] != ["answer", "fine"]
+
+
+def test_a_story_told_to_a_safety_question_is_no_answer_to_it():
+    facts = firsts("there's no bubbles at all, it has been so since the delivery", "K001")
+
+    assert "symptom S10" in facts
+    assert not any(fact.split()[0] in {"answer", "danger"} for fact in facts)
