@@ -25,16 +25,13 @@ SOONER, SOONER_BEHIND = (
     listed("from was were before started start starts beginning began first rest static"),
     listed("before started start beginning first rest static in"),
 )
-SHOULD = listed("card should target supposed meant label spec wanted aim against versus vs on")
+SHOULD = listed("card should target supposed meant label spec wanted aim against versus vs")
 BY = listed(
     "lost loses drops drop dropped down up rose rises gained climbs falls fell by within dips dipped about"
 )
-STAYS = listed(
-    "still stays stay stayed sits sat solid steady same budge moved move moves unchanged holding holds held"
-)
-ABSOLUTE = listed(
-    "at on is says reads shows , same still stays holding holds steady solid"
-)  # before what stays
+# A lone number is what stays only right behind one of these: "it is 5, same as before" tells 5.
+WHERE = listed("at on")
+STAYS = listed("still stays stay stayed sits sat solid steady same holding holds held stuck parked")
 
 
 def difference(words: Sequence[Word], numbers: Sequence[Number], how: str) -> Number | None:
@@ -54,7 +51,7 @@ def difference(words: Sequence[Word], numbers: Sequence[Number], how: str) -> Nu
         return replace(whole, value=_plain(max(values) - min(values)))
     first, second = values[:2]
     if how == "above":
-        turned = _before(words, read[0], SHOULD)
+        turned = _before(words, read[0], SHOULD) and not _before(words, read[1], SHOULD)
     else:
         first_later = _before(words, read[0], LATER) or _behind(words, read[0], LATER_BEHIND)
         second_sooner = _before(words, read[1], SOONER) or _behind(words, read[1], SOONER_BEHIND)
@@ -85,10 +82,10 @@ def _behind(words: Sequence[Word], number: Number, said: frozenset[str]) -> bool
 
 
 def _beside(words: Sequence[Word], places: range) -> list[str]:
-    """Return the words from a number on, up to a mark or another number."""
+    """Return the words from a number on, up to a mark, an "and" or another number."""
     found: list[str] = []
     for at in places:
-        if not 0 <= at < len(words) or words[at].is_mark or words[at].is_number:
+        if not 0 <= at < len(words) or words[at].is_mark or words[at].is_number or words[at].text == "and":
             break
         found.append(words[at].text)
     return found
@@ -96,5 +93,5 @@ def _beside(words: Sequence[Word], places: range) -> list[str]:
 
 def _stays(words: Sequence[Word], number: Number) -> bool:
     """Tell whether a lone number is only said to stay: "rock solid at 70"."""
-    before = words[number.start - 1].text if number.start else ""
-    return any(word.text in STAYS for word in words) and before in ABSOLUTE
+    before = [word.text for word in words[: number.start] if not word.is_mark and word.text not in WHERE]
+    return bool(before) and before[-1] in STAYS

@@ -37,10 +37,8 @@ if TYPE_CHECKING:
     from assistant.hear.replies import Found
     from graph.machine import Check, Machine
 
-CHATTER, VAGUE = (
-    0.75,
-    0.35,
-)  # how close to chatter, and how far from an outcome, a reply is that tells nothing
+# How close to chatter, and how far from an outcome, a reply is that tells nothing.
+CHATTER, VAGUE = 0.75, 0.35
 TELLS = 2  # words that carry meaning after a request, to tell something
 LONE_SIDES = frozenset(["left", "right"])  # "right" alone is a yes, but not in "i meant right"
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])

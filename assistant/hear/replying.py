@@ -310,7 +310,7 @@ class Replier(Ear):
 
     def _usual(self, check: Check, span: Span) -> bool:
         """Tell whether words by themselves tell what is usual of a check."""
-        if check.usual < 0 or span[0] >= span[1]:
+        if check.kind == "symptom" or check.usual < 0 or span[0] >= span[1]:
             return False
         choice = answering.whole(check, self.line.words[span[0] : span[1]], self.book)
         return choice.ranked[0][0].outcome == check.outcomes[check.usual].id and choice.score >= WELL

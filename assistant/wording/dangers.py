@@ -91,11 +91,12 @@ def _who(caution: Caution) -> str:
 def while_halted(cautions: Sequence[Caution], words: str) -> Tell:
     """Return the answer to other words while all is stopped; to wanting to do something, a plain no.
 
-    What a caution itself orders (to get out, to ring for help) is not refused but said again.
+    What a caution itself orders (to get out, to ring for help) is not refused but said again, with what
+    holds: "shall I go in and get him out" is both.
     """
     holds = " ".join(dict.fromkeys(stop(_hold(caution)) for caution in cautions))
     if _HELPS.search(words.casefold()):
-        return tell("safety", f"What is to be done now: {' '.join(stop(c.do) for c in cautions)}")
+        return tell("safety", f"What is to be done now: {' '.join(stop(c.do) for c in cautions)} {holds}")
     if _WANTS.search(words.casefold()):
         return tell("safety", f"No. {holds}")
     return tell("safety", f"That has to wait. {holds}")

@@ -130,6 +130,13 @@ def test_what_the_caution_orders_is_not_refused(words):
     assert "No." not in told.said_back()
 
 
+def test_to_going_in_to_help_what_holds_is_said_with_what_is_to_be_done():
+    told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").said("shall I go in and get him out")
+
+    assert "Leave the area now" in told.said_back()
+    assert "Nobody goes in, not even to shut the gas" in told.said_back()
+
+
 def test_water_away_from_electrics_brings_one_caution_and_water_at_them_another():
     told = Told(shipped_case()).began("operator")
     while told.ask.id != "safety.wet_floor":

@@ -152,6 +152,7 @@ def test_any_text_gives_facts_and_a_rest_that_together_are_all_its_words(text, a
     assert all(set(fact.which) <= {1, 2, 3} for fact in facts)
 
 
+@example("all water", "S02")
 @given(st.lists(WORDS, max_size=12).map(" ".join), st.sampled_from(CHECKS))
 @settings(max_examples=200, deadline=None)
 def test_every_fact_names_something_of_the_machine(text, asked):

@@ -219,3 +219,10 @@ def test_the_barrel_of_the_trouble_is_meant_not_those_that_are_well(said, asked,
 )
 def test_what_is_usual_of_all_but_one_is_not_taken_for_all(said, asked):
     assert not any(fact.startswith("answer") and not fact.endswith("?") for fact in shorts(said, asked))
+
+
+@pytest.mark.parametrize(
+    "said", ["all water", "all flat but the red", "red is flat, brown and blue are fine"]
+)
+def test_barrels_named_in_reply_to_a_question_about_a_symptom_break_nothing(said):
+    assert shorts(said, "S02") is not None
