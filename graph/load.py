@@ -1,7 +1,7 @@
 """Pack folder -> `Knowledge`, or every problem at once with its file, line and field.
 
-A pack folder holds `pack.yaml` (model `Pack`), `profiles.yaml` (model `Profiles`) and chapters: every
-other `*.yaml`, in order of file name. Rule of the file: `read_folder` is the only function that reads
+A pack folder holds `pack.yaml` (model `Pack`), `profiles.yaml` (model `Profiles`), if it has one `heard.yaml`
+(model `Heard`), and chapters: every other `*.yaml`, in order of file name. Rule of the file: `read_folder` is the only function that reads
 files; all others take texts. An id belongs to one chapter, where a component and its check may share it;
 kinds of one name space (`SPACES`) may not. References between elements are not looked at here.
 """
@@ -19,7 +19,7 @@ from pydantic import BaseModel, ValidationError
 from graph import schema
 from graph.complaint import complaints, did_you_mean
 from graph.errors import PackInvalid, PackMissing, Problem
-from graph.pack import Chapter, Knowledge, Pack, Profiles
+from graph.pack import Chapter, Heard, Knowledge, Pack, Profiles
 from graph.yaml_text import WHOLE, Document, Trail, dotted, normalise, read, visible
 
 if TYPE_CHECKING:
@@ -29,7 +29,8 @@ if TYPE_CHECKING:
     Folder = Path | Traversable
     Model = TypeVar("Model", bound=BaseModel)
 
-HEAD, PROFILES = "pack.yaml", "profiles.yaml"
+HEAD, PROFILES, HEARD = "pack.yaml", "profiles.yaml", "heard.yaml"
+NO_CHAPTERS = frozenset({HEAD, PROFILES, HEARD})
 KINDS = tuple(name for name in Chapter.model_fields if name not in {"title", "rests_on"})
 # Kinds that share a name space: a reference may mean any of the first three; the last two are asked alike.
 SPACES = (frozenset({"faults", "events", "symptoms"}), frozenset({"symptoms", "checks"}))
@@ -116,14 +117,16 @@ def load_texts(files: Mapping[str, str]) -> Knowledge:
     problems = [*_missing_files(files), *_clashes(documents.values())]
     head = checked(Pack, documents.get(HEAD), problems)
     profiles = checked(Profiles, documents.get(PROFILES), problems)
+    heard = checked(Heard, documents.get(HEARD), problems) or Heard()
     chapters = {name: checked(Chapter, documents[name], problems) for name in _chapter_names(files)}
     if head is None or profiles is None or problems:
         raise PackInvalid(tuple(sorted(problems, key=lambda problem: (problem.file, problem.line))))
-    return _merged(head, profiles, {name: found for name, found in chapters.items() if found is not None})
+    found = {name: chapter for name, chapter in chapters.items() if chapter is not None}
+    return _merged(head, profiles, heard, found)
 
 
 def _chapter_names(files: Iterable[str]) -> list[str]:
-    return [name for name in sorted(files) if name.endswith(".yaml") and name not in {HEAD, PROFILES}]
+    return [name for name in sorted(files) if name.endswith(".yaml") and name not in NO_CHAPTERS]
 
 
 def _missing_files(files: Mapping[str, str]) -> Iterator[Problem]:
@@ -138,7 +141,7 @@ def _missing_files(files: Mapping[str, str]) -> Iterator[Problem]:
             yield Problem(name, 1, WHOLE, what, "Rename it.")
 
 
-def _merged(head: Pack, profiles: Profiles, chapters: Mapping[str, Chapter]) -> Knowledge:
+def _merged(head: Pack, profiles: Profiles, heard: Heard, chapters: Mapping[str, Chapter]) -> Knowledge:
     merged: dict[str, dict[str, BaseModel]] = {kind: {} for kind in KINDS}
     chapter_of: dict[str, str] = {}
     for name, chapter in chapters.items():
@@ -146,7 +149,7 @@ def _merged(head: Pack, profiles: Profiles, chapters: Mapping[str, Chapter]) -> 
             elements = _sourced(getattr(chapter, kind), chapter.rests_on.get(kind))  # type: ignore[call-overload]
             merged[kind].update(elements)
             chapter_of.update(dict.fromkeys(elements, name.removesuffix(".yaml")))
-    parts = {"pack": head, "profiles": profiles.profiles, **merged, "chapter_of": chapter_of}
+    parts = {"pack": head, "profiles": profiles.profiles, **merged, "chapter_of": chapter_of, "heard": heard}
     return Knowledge.model_validate(parts)
 
 
@@ -178,7 +181,7 @@ def _clashes(documents: Iterable[Document]) -> Iterator[Problem]:
 
 def _ids(documents: Iterable[Document]) -> Iterator[tuple[Document, str, str]]:
     for document in documents:
-        if document.file in {HEAD, PROFILES} or not isinstance(document.value, dict):
+        if document.file in NO_CHAPTERS or not isinstance(document.value, dict):
             continue
         for kind in KINDS:
             elements = document.value.get(kind)

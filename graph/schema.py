@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from pydantic import TypeAdapter
 
-from graph.pack import Chapter, Id, Pack, Profiles
+from graph.pack import Chapter, Heard, Id, Pack, Profiles
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -18,7 +18,12 @@ if TYPE_CHECKING:
     from graph.yaml_text import Trail
 
 Schema = dict[str, Any]  # a JSON Schema (draft 2020-12)
-FILES: dict[str, type[BaseModel]] = {"pack.yaml": Pack, "profiles.yaml": Profiles, "*.yaml": Chapter}
+FILES: dict[str, type[BaseModel]] = {
+    "pack.yaml": Pack,
+    "profiles.yaml": Profiles,
+    "heard.yaml": Heard,
+    "*.yaml": Chapter,
+}
 _ID_PATTERN = TypeAdapter(Id).json_schema()["pattern"]
 _ID_WORDS = "an id (small letters, digits and _, starting with a letter; parts joined by dots)"
 

@@ -78,6 +78,7 @@ def reference_remarks(knowledge: Knowledge) -> Iterator[Remark]:
     yield from _checks(names)
     yield from _remedies(names)
     yield from _service(knowledge)
+    yield from _heard(names)
     for caution, hazard in knowledge.cautions.items():
         yield from _source(knowledge, "cautions", caution, hazard.source)
 
@@ -245,6 +246,18 @@ def _kind(names: Names, known: frozenset[str]) -> str:
 def _likely(names: Names, trail: Trail, element: Likely, each: str | None) -> Iterator[Remark]:
     for word in LIKELIHOOD_WORDS:
         yield from _references(names, (*trail, word), getattr(element, word), names.causes, each)
+
+
+def _heard(names: Names) -> Iterator[Remark]:
+    """Yield remarks about lines that are kept for nothing there is."""
+    knowledge = names.knowledge
+    for name in knowledge.heard.symptoms:
+        yield from _known(("symptoms", name), name, "symptom", knowledge.symptoms)
+    for check, answers in knowledge.heard.answers.items():
+        yield from _known(("answers", check), check, "check", knowledge.checks)
+        for outcome in answers if check in knowledge.checks else ():
+            known = names.outcomes(check)
+            yield from _known(("answers", check, outcome), outcome, f'outcome of "{check}"', known)
 
 
 def _symptoms(names: Names) -> Iterator[Remark]:

@@ -57,7 +57,7 @@ def _check(frame: Frame, base: str, check: written.Check, spot: Spot) -> Check:
         otherwise=otherwise_row(len(names), usual, check.otherwise or belief.otherwise),
         slip=check.slip,
         phase=check.phase,
-        outcomes=tuple(_outcome(frame, name, outcome, spot) for name, outcome in check.outcomes.items()),
+        outcomes=tuple(_outcome(frame, base, name, spot) for name in check.outcomes),
         rows=_rows(frame, check, spot),
         say=(),
         source=check.source,
@@ -73,12 +73,13 @@ def _component_instance(frame: Frame, component: str | None, spot: Spot) -> str:
     return next((s for s in spots if s.suffix == spot.suffix), spots[0]).name(component)
 
 
-def _outcome(frame: Frame, name: str, outcome: written.Outcome, spot: Spot) -> Outcome:
+def _outcome(frame: Frame, check: str, name: str, spot: Spot) -> Outcome:
+    outcome = frame.knowledge.checks[check].outcomes[name]
     return Outcome(
         id=name,
         ref=outcome.ref,
         label=frame.words(outcome.label, spot),
-        say=outcome.say,
+        say=(*outcome.say, *frame.knowledge.heard.answer(check, name)),
         band=outcome.band,
         danger=outcome.danger or "",
         then=frame.words(outcome.then, spot),
@@ -158,7 +159,7 @@ def _symptom(frame: Frame, base: str, symptom: written.Symptom, spot: Spot) -> C
         phase="narrowing",
         outcomes=tuple(_of_symptom(frame, symptom, spot, name, label) for name, label in SYMPTOM_OUTCOMES),
         rows=tuple(Row(key, (p, 1.0 - p)) for key, p in share.items()),
-        say=symptom.say,
+        say=(*symptom.say, *frame.knowledge.heard.symptoms.get(base, ())),
         source=symptom.source,
         chapter=frame.knowledge.chapter_of[base],
         history=symptom.history,

@@ -34,6 +34,7 @@ from graph.pack.head import (
     Switch,
     Words,
 )
+from graph.pack.heard import Heard
 from graph.pack.procedure import Accept, Caution, Gate, Instead, Remedy, Step, Verification
 from graph.pack.profile import Profile, Profiles, SensorType, Window
 from graph.pack.service import Service
@@ -54,6 +55,7 @@ __all__ = [
     "EventModel",
     "Fault",
     "Gate",
+    "Heard",
     "Id",
     "Instead",
     "Knowledge",
@@ -120,3 +122,4 @@ class Knowledge(Model):
     cautions: dict[Id, Caution]
     service: dict[Id, Service]
     chapter_of: dict[str, str]  # element id -> chapter
+    heard: Heard = Heard()
