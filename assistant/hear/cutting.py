@@ -24,9 +24,9 @@ if TYPE_CHECKING:
     from assistant.hear.unasked import Told
     from assistant.hear.words import Word
 
-PIECE = 0.15  # what each further piece must explain more, so that a line is not cut needlessly
-ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.7, 0.5, 0.9  # how clearly a part of a run must say something else
-APIECE, APIECE_CLOSE = 0.9, 0.5  # how clearly each of two parts must say something of its own
+PIECE = 0.1  # what each further piece must explain more, so that a line is not cut needlessly
+ASIDE, ASIDE_CLOSE, ASIDE_SURE = 0.6, 0.5, 0.9  # how clearly a part of a run must say something else
+APIECE, APIECE_CLOSE = 0.65, 0.5  # how clearly each of two parts must say something of its own
 LITTLE = 0.2  # what a small word counts
 LONGEST = 5  # stretches tried together
 

@@ -68,14 +68,14 @@ class Readings:
 
 
 WEIGHTS = Readings(
-    lead=10.3,
-    close=4.1,
-    agreement=-1.7,
-    probability=1.52,
-    fine=0.831,
-    early=1.58,
+    lead=10.5,
+    close=2.98,
+    agreement=-1.91,
+    probability=0.728,
+    fine=1.22,
+    early=1.24,
 )
-BASE = -8.22
+BASE = -6.15
 
 
 def is_fine(said: Sequence[Word]) -> float:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
-
-import numpy as np
 
 from assistant.facts import Fact
 from assistant.hear import subjects
@@ -16,13 +14,11 @@ from assistant.hear.numbers import plain
 from assistant.hear.others import with_others
 from assistant.hear.table import comparable
 from assistant.hear.trust import trusted
-from assistant.hear.unasked import DEPENDENT, read
+from assistant.hear.unasked import read
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-
-    from numpy.typing import NDArray
 
     from assistant.hear.began import Beginning
     from assistant.hear.fine import Fine
@@ -33,18 +29,13 @@ if TYPE_CHECKING:
     from assistant.hear.quantities import Measured
     from assistant.hear.table import Meaning
     from assistant.hear.unasked import Told
+    from assistant.hear.volunteered import Answer
     from assistant.hear.words import Word
     from graph.machine import Check, Machine
 
 SCARE = 0.6  # how close words come to a danger of the safety screen to be heard
-OPEN, PLAINLY = 0.55, 0.9  # how close words come to an answer nobody asked for, to be offered; a few words
-ELSE, CLEARLY_ELSE = 0.25, 0.45  # how much closer than to any symptom; likewise a few words
-OF_ONE, ELSE_OF_ONE = 0.8, 0.3  # likewise a few words that name a barrel: "cherry is in standby"
-PLAIN = 0.85  # how close they must come to be taken without asking
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
-TELLING = 3  # words that carry meaning in such an answer; fewer say too little by themselves
-CLEAR = 0.3  # how far ahead an answer that nobody asked for is to be taken without asking
-LIKELY = 0.5  # a rival comes at least that share as close as the best
+LIKELY = 0.3  # a rival comes at least that share as close as the best
 RIVALS = 3
 TIMED = 0.6  # how close "since the delivery" must come to a symptom of its own
 DOUBTS = frozenset(["maybe", "perhaps", "possibly", "might", "could be"])
@@ -246,49 +237,24 @@ class Maker:
         words = self.line.words[first:end]
         return words[: next((at for at, word in enumerate(words) if word.is_mark), len(words))]
 
-    def volunteered(self, segments: Sequence[Span], asked: str = "") -> list[tuple[Span, Fact]]:
-        """Return the answers that stretches give to checks that nobody asked: the unusual ones only.
-
-        A stretch must come clearly closer to the answer than to any symptom. It is asked about, unless it is
-        as plain as can be. `asked` is the check that was asked, which is answered elsewhere.
-        """
-        meanings = self.book.outcomes.meanings
-        others = {asked} if asked else set(self.book.safety)  # dangers are looked for where nothing is asked
-        rows = np.array([r for r in self.book.unusual if meanings[r].check not in others], dtype=np.intp)
-        found = []
-        for span in segments:
-            of_one = any(m.scope == "some" for m in self.line.mentions_in(span)) or self._strange(span)
-            told = (
-                self._unusual(span, rows)
-                if rows.size and self._weight(span) >= (1 if of_one else FEAR)
-                else None
-            )
-            if told is None or self.line.words[span[0]].text in DEPENDENT:
-                continue
-            meaning, score, lead = told
-            said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
-            ahead = score - float(self.book.symptoms.scores(said).max())
-            full = self._weight(span) >= TELLING
-            close, apart = (
-                (OPEN, ELSE) if full else (OF_ONE, ELSE_OF_ONE) if of_one else (PLAINLY, CLEARLY_ELSE)
-            )
-            if score >= close and ahead >= apart:
-                check = self.book.checks[meaning.check]
-                plain = full and score >= PLAIN and lead >= CLEAR and meaning.check not in self.book.safety
-                plain = plain and not self._strange(span)
-                found.append((span, self.outcome(check, meaning.outcome, score, span, certain=plain)))
-        return found
+    def volunteered(self, answer: Answer, *, certain: bool) -> list[Fact]:
+        """Return the answer that nobody asked for, or its rivals, of the barrels that it names."""
+        barrels = named(self.line.mentions_in(answer.span), self.line.words)
+        facts = []
+        for meaning, score in answer.ranked[: 1 if certain else RIVALS]:
+            check = self.book.checks[meaning.check]
+            plain = certain and not self._strange(answer.span)
+            fact = self.outcome(check, meaning.outcome, score, answer.span, certain=plain)
+            facts.append(fact if check.id == check.base else replace(fact, id=check.base, which=barrels))
+        return facts
 
     def endangered(self, segments: Sequence[Span]) -> list[tuple[Span, Fact]]:
         """Return the dangers that stretches, or the whole line, tell to nobody's question."""
-        rows = np.array(
-            [row for row in self.book.unusual if self.book.outcomes.meanings[row].check in self.book.safety],
-            dtype=np.intp,
-        )
+        rows = self.book.feared
         whole = [(segments[0][0], segments[-1][1])] if 1 < len(segments) <= FEW else []
         found = []
         for span in (*segments, *whole):
-            told = self._unusual(span, rows) if rows.size and self._weight(span) >= FEAR else None
+            told = self._feared(span) if rows.size and self._weight(span) >= FEAR else None
             if told is not None and told[1] >= SCARE and self._within(told[0], span):
                 check = self.book.checks[told[0].check]
                 found.append((span, self.outcome(check, told[0].outcome, told[1], span)))
@@ -304,16 +270,16 @@ class Maker:
         said = [number.value for number in self.line.numbers if span[0] <= number.start < span[1]]
         return limits is None or any(limits[0] <= value <= limits[1] for value in said)
 
-    def _unusual(self, span: Span, rows: NDArray[np.intp]) -> tuple[Meaning, float, float] | None:
-        """Return the closest of some outcomes, how close, how far ahead of other checks; None if denied."""
+    def _feared(self, span: Span) -> tuple[Meaning, float] | None:
+        """Return the danger that a stretch comes closest to, and how close; None if it is denied."""
+        rows = self.book.feared
         said = comparable(self.line.words[span[0] : span[1]], self.book.barrels)
         scores = self.book.outcomes.scores(said)
         best = int(rows[scores[rows].argmax()])
         meaning = self.book.outcomes.meanings[best]
         if self.book.outcomes.leans.agreement(said, best) < 0:
             return None
-        others = [row for row in rows if self.book.outcomes.meanings[row].check != meaning.check]
-        return meaning, float(scores[best]), float(scores[best] - scores[others].max(initial=0.0))
+        return meaning, float(scores[best])
 
     def _weight(self, span: Span) -> int:
         return sum(map(weighty, comparable(self.line.words[span[0] : span[1]], self.book.barrels)))

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from assistant.hear.match import Index
     from graph.machine import Check, Machine
 
 
@@ -54,7 +55,10 @@ class Phrasebook:
     timed: frozenset[str]  # symptoms that say when it began
     safety: tuple[str, ...]  # base ids of the checks that look for danger
     dangers: dict[str, tuple[int, ...]]  # symptom base id -> rows of `outcomes` that it amounts to
-    unusual: NDArray[np.intp]  # rows of `outcomes` that are worth telling unasked
+    feared: NDArray[np.intp]  # rows of `outcomes` that are dangers of the safety screen
+    tellable: NDArray[np.intp]  # rows of `outcomes` that people may tell unasked
+    topics: Index  # what each check is about, in the order in which `outcomes` has them
+    topic_of: NDArray[np.intp]  # row of `outcomes` -> row of `topics`
     chatter: Chatter
 
     @classmethod
@@ -81,7 +85,9 @@ class Phrasebook:
             frozenset(c.base for c in firsts if c.kind == "symptom" and relations.is_timed(c)),
             screen,
             relations.dangers(firsts, screen, outcomes, barrels),
-            relations.unusual(firsts, outcomes, screen),
+            relations.feared(firsts, outcomes, screen),
+            relations.tellable(firsts, outcomes, screen),
+            *relations.topics(firsts, outcomes, barrels),
             Chatter.of(concepts),
         )
 

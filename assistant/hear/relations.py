@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from math import log1p
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from assistant.hear.began import beginnings
+from assistant.hear.features import tokens
 from assistant.hear.joined import Joined
+from assistant.hear.match import Index
 from assistant.hear.table import Table, comparable
 from assistant.hear.words import words_of
 
@@ -94,17 +97,30 @@ def _same_name(
     return [best[1:]] if best is not None and best[0] >= SAME_DANGER else []
 
 
-def unusual(checks: Iterable[Check], table: Table, screen: Sequence[str]) -> NDArray[np.intp]:
-    """Return the rows of outcomes worth telling unasked: dangers, and what is not usual on the machine."""
+def feared(checks: Iterable[Check], table: Table, screen: Sequence[str]) -> NDArray[np.intp]:
+    """Return the rows of outcomes that are dangers of the safety screen."""
     by_base = {check.base: check for check in checks}
     rows = []
     for row, meaning in enumerate(table.meanings):
         check = by_base[meaning.check]
-        if is_usual(check, meaning.outcome):
-            continue
         danger = check.outcomes[check.outcome_index(meaning.outcome)].danger
-        seen = check.usual >= 0 and check.phase == "narrowing" and check.place != "desk"
-        seen = seen and "operator" in check.roles
-        if bool(danger) if meaning.check in screen else seen:
+        if meaning.check in screen and danger and not is_usual(check, meaning.outcome):
             rows.append(row)
     return np.array(rows, dtype=np.intp)
+
+
+def tellable(checks: Iterable[Check], table: Table, screen: Sequence[str]) -> NDArray[np.intp]:
+    """Return the rows of outcomes that people may tell unasked: what shows at the machine or on site."""
+    told = {c.base for c in checks if c.phase == "narrowing" and c.base not in screen}
+    return np.array([row for row, m in enumerate(table.meanings) if m.check in told], dtype=np.intp)
+
+
+def topics(checks: Iterable[Check], table: Table, barrels: Barrels) -> tuple[Index, NDArray[np.intp]]:
+    """Return what the check of each row is about, by its title and questions, and the row of that."""
+    by_base = {check.base: check for check in checks}
+    names = list(dict.fromkeys(meaning.check for meaning in table.meanings))
+    texts = (" . ".join((by_base[name].title, *by_base[name].ask.values())) for name in names)
+    vectors = [tokens(comparable(words_of(text), barrels), table.concepts) for text in texts]
+    dampened = [{name: log1p(count) for name, count in vector.items()} for vector in vectors]
+    places = {name: place for place, name in enumerate(names)}
+    return Index.of(dampened, range(len(names))), np.array([places[m.check] for m in table.meanings])

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
 from assistant.hear import asked as answering
-from assistant.hear import cutting, replies, surety, unasked
+from assistant.hear import cutting, replies, surety, unasked, volunteered
 from assistant.hear.barrel_words import EXCEPT, NAMES_ASKED
 from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
@@ -368,10 +368,12 @@ class Replier(Ear):
         segments = [
             part for part in self.line.segments(self.heard.spans("began", "fine")) if part[0] >= first[1]
         ]
-        for span, fact in self.make.volunteered(segments, self.check.base):
-            words = self.line.words[span[0] : span[1]]
-            if answering.whole(self.check, words, self.book).score <= FOREIGN:
-                self.heard.add(replace(fact, certain=False), span)
+        for answer in volunteered.told(self.line, segments, self.book, self.check.base):
+            words = self.line.words[answer.span[0] : answer.span[1]]
+            likely = answer.probability >= max(volunteered.OFFERED, answer.signs.symptom)
+            if likely and answering.whole(self.check, words, self.book).score <= FOREIGN:
+                for fact in self.make.volunteered(answer, certain=False):
+                    self.heard.add(fact, answer.span)
         for found in cutting.told(self.line.words, segments, self.book):
             words = self.line.words[found.span[0] : found.span[1]]
             figures = {at for n in self.line.numbers for at in range(n.start, n.end)}

@@ -44,18 +44,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=1.07,
-    margin=7.69,
-    shared=0.629,
-    rival=-0.588,
-    length=-0.678,
-    number=-1.31,
-    usual=-1.31,
-    part=-3.58,
-    talk=-2.47,
-    agreement=-0.477,
+    score=3.21,
+    margin=5.59,
+    shared=0.645,
+    rival=-0.34,
+    length=-0.799,
+    number=-0.988,
+    usual=-0.894,
+    part=-2.85,
+    talk=-2.01,
+    agreement=-0.683,
 )
-BASE = 1.56
+BASE = 0.436
 
 
 def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: bool) -> Signs:

@@ -129,10 +129,14 @@ class Table:
         return near + LETTERS * self.letters.cosines(letters(words), FOREIGN)
 
     def _total(self, said: dict[str, float], near: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return how close words come to the nearest phrase of each meaning and to all of them together."""
-        best = np.zeros(len(self.meanings))
-        np.maximum.at(best, self.owners, near)
-        best += EXACT * (best >= ALIKE)
+        """Return how close words come to the two nearest phrases of each meaning and to all of them together.
+
+        One phrase alone may be near by chance.
+        """
+        starts = np.searchsorted(self.owners, np.arange(len(self.meanings)))
+        first = np.maximum.reduceat(near, starts)
+        second = np.maximum.reduceat(np.where(near < first[self.owners], near, 0.0), starts)
+        best = np.where(first >= ALIKE, first + EXACT, (first + second) / 2)
         total: NDArray[np.float64] = (best + WHOLE * self.whole.cosines(said, FOREIGN)) / TOP
         return total
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
-from assistant.hear import cutting, unasked
+from assistant.hear import cutting, unasked, volunteered
 from assistant.hear.began import beginnings
 from assistant.hear.denial import FINE
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
@@ -209,8 +209,15 @@ class Teller(Ear):
         """Take what answers a check that nobody asked, or another than the one that was asked."""
         taken = [span for span in self.line.segments() if self._says_fine(span)]
         free = self.line.segments([*self.heard.spans(), *taken, *self.heard.aside])
-        for span, fact in self.make.volunteered(free, self.check.base if self.check else ""):
-            self.heard.add(fact, span)
+        asked = self.check.base if self.check else ""
+        for answer in volunteered.told(self.line, free, self.book, asked):
+            if answer.probability < max(volunteered.OFFERED, answer.signs.symptom):
+                continue
+            facts = self.make.volunteered(answer, certain=answer.probability >= volunteered.TAKEN)
+            run = None if facts[0].certain else unasked.read(self.line.words, answer.span, self.book)
+            told = self.make.symptoms(run, ())[0] if run is not None else []
+            for fact in [*facts, *(replace(f, certain=False) for f in told if f.kind == "symptom")][:RIVALS]:
+                self.heard.add(fact, answer.span)
 
     def _says_fine(self, span: Span) -> bool:
         """Tell whether a stretch says that the rest is fine: "all product fine otherwise"."""
@@ -244,7 +251,7 @@ class Teller(Ear):
 
     def which(self) -> None:
         carried = self.heard.has("symptom", "reading", "danger") or any(
-            fact.which for fact, _ in self.heard.facts
+            fact.which for fact, _ in self.heard.facts if fact.kind != "answer"
         )
         taken = {at for fact, span in self.heard.facts if fact.kind != "answer" for at in range(*span)}
         mentions = [mention for mention in self.line.mentions if mention.start not in taken]

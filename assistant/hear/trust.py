@@ -48,19 +48,19 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=3.61,
-    lead=3.71,
-    closest=-1.56,
-    probability=1.66,
-    shared=0.827,
-    foreign=-0.417,
-    length=-0.56,
-    beside=-0.802,
-    barrel=1.11,
-    number=-0.94,
-    sure=1.42,
+    score=6.63,
+    lead=2.14,
+    closest=-1.26,
+    probability=0.831,
+    shared=0.717,
+    foreign=-0.436,
+    length=-0.278,
+    beside=-0.3,
+    barrel=0.848,
+    number=-0.977,
+    sure=1.41,
 )
-BASE = -3.53  # log odds where every sign is 0
+BASE = -4.88  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:

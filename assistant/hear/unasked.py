@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 LEAD = 0.8  # what being ahead of the next counts beside being close
-FEWEST = 0.38  # trust below this, and nothing was understood
+FEWEST = 0.2  # trust below this, and nothing was understood
 CLEARLY, CHATTER = 0.9, 0.7  # a symptom less to be trusted is none where words come so close to chatter
 LONE = 0.5  # likewise where one word alone carries the meaning
 SPOKEN = 3  # small words that say something together: "it just will not come out"
