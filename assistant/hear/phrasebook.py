@@ -7,6 +7,7 @@ from the pack (symptoms, outcomes, quantities, lexicon); nothing about particula
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from assistant.hear import relations
@@ -18,7 +19,7 @@ from assistant.hear.spelling import Vocabulary
 from assistant.hear.table import Meaning, Table, phrases
 from assistant.hear.thesaurus import everyday
 from assistant.hear.which import Barrels
-from assistant.hear.words import Word, words_of
+from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -36,6 +37,7 @@ class Compared(NamedTuple):
     vocabulary: Vocabulary
     symptoms: Table
     outcomes: Table
+    timed: frozenset[str]  # symptoms that say when it began
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +68,7 @@ class Phrasebook:
         """Return the phrasebook of a machine; `kept` is what `compared` gave for the same machine before."""
         barrels, concepts = Barrels.of(machine), concepts_of(machine)
         firsts = first_instances(machine)
-        vocabulary, symptoms, outcomes = kept or compared(machine)
+        vocabulary, symptoms, outcomes, timed = kept or compared(machine)
         screen = relations.safety(machine, firsts)
         rows: dict[str, tuple[int, ...]] = {}
         for row, meaning in enumerate(outcomes.meanings):
@@ -82,7 +84,7 @@ class Phrasebook:
             relations.siblings(firsts),
             Quantities.of(machine),
             Parts.of(machine, concepts),
-            frozenset(c.base for c in firsts if c.kind == "symptom" and relations.is_timed(c)),
+            timed,
             screen,
             relations.dangers(firsts, screen, outcomes, barrels),
             relations.feared(firsts, outcomes, screen),
@@ -108,15 +110,19 @@ def compared(machine: Machine) -> Compared:
     """Return the vocabulary and the indexed phrases of a machine; takes a second or two."""
     barrels, concepts = Barrels.of(machine), concepts_of(machine)
     firsts = first_instances(machine)
+    read = cache(words_of)  # each text is looked at two or three times
     symptoms = (
-        (Meaning(c.base, c.ref, barrel=_per_barrel(c)), phrases((*c.say, c.title), barrels, figures=False))
+        (
+            Meaning(c.base, c.ref, barrel=_per_barrel(c)),
+            phrases((*c.say, c.title), barrels, read, figures=False),
+        )
         for c in firsts
         if c.kind == "symptom"
     )
     outcomes = (
         (
             Meaning(c.base, c.ref, outcome.id, outcome.ref, _per_barrel(c)),
-            phrases((*outcome.say, outcome.label), barrels, figures=True),
+            phrases((*outcome.say, outcome.label), barrels, read, figures=True),
         )
         for c in firsts
         if c.kind != "symptom"
@@ -124,9 +130,10 @@ def compared(machine: Machine) -> Compared:
     )
     told = Table.of(symptoms, concepts)
     return Compared(
-        Vocabulary.of(_all_words(machine, firsts)),
+        Vocabulary.of(read(text) for text in _all_texts(machine, firsts)),
         told.regressed(_families(told, relations.siblings(firsts))),
         Table.of(outcomes, concepts).told_apart(),
+        frozenset(c.base for c in firsts if c.kind == "symptom" and relations.is_timed(c, read)),
     )
 
 
@@ -169,13 +176,12 @@ def _by_name(machine: Machine) -> dict[str, Check]:
     return named
 
 
-def _all_words(machine: Machine, checks: Iterable[Check]) -> Iterable[tuple[Word, ...]]:
-    """Yield the words of every text of the pack that tells how people talk."""
+def _all_texts(machine: Machine, checks: Iterable[Check]) -> Iterable[str]:
+    """Yield every text of the pack that tells how people talk."""
     for check in checks:
-        texts = [*check.say, check.title, *check.ask.values()]
-        texts += [text for outcome in check.outcomes for text in (*outcome.say, outcome.label)]
-        yield from map(words_of, texts)
-    yield from (words_of(text) for quantity in machine.quantities for text in quantity.say)
-    yield from (words_of(component.title) for component in machine.components)
-    yield from (words_of(text) for concept, ways in machine.lexicon.items() for text in (concept, *ways))
-    yield from map(words_of, machine.flavours)
+        yield from (*check.say, check.title, *check.ask.values())
+        yield from (text for outcome in check.outcomes for text in (*outcome.say, outcome.label))
+    yield from (text for quantity in machine.quantities for text in quantity.say)
+    yield from (component.title for component in machine.components)
+    yield from (text for concept, ways in machine.lexicon.items() for text in (concept, *ways))
+    yield from machine.flavours

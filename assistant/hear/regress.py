@@ -72,15 +72,25 @@ def _descend(
     feature_starts = np.searchsorted(features, np.arange(int(features[-1]) + 1))
     held = np.bincount(rows, minlength=len(classes)) > 0
     target = np.eye(int(classes.max()) + 1, dtype=np.float32)[classes]
-    weights = np.zeros((len(feature_starts), target.shape[1]), dtype=np.float32)
+    weights = np.zeros((target.shape[1], len(feature_starts)), dtype=np.float32)
     speed = np.zeros_like(weights)
-    columns, scale = features[by_row], values[by_row, None]
+    places, columns, scale = rows.astype(np.intp), features[by_row], values[by_row]
     starts = np.minimum(row_starts, len(rows) - 1)
     for _ in range(STEPS):
-        scores = np.add.reduceat(weights[columns] * scale, starts, axis=0) * held[:, None]
+        scores = np.ascontiguousarray(_sums(weights, columns, scale, starts).T) * held[:, None]
         odds = np.exp(scores - scores.max(axis=1, keepdims=True))
-        missed = odds / odds.sum(axis=1, keepdims=True) - target
-        slope = np.add.reduceat(missed[rows] * values[:, None], feature_starts, axis=0) / len(classes)
+        missed = np.ascontiguousarray((odds / odds.sum(axis=1, keepdims=True) - target).T)
+        slope = _sums(missed, places, values, feature_starts) / len(classes)
         speed = (MOMENTUM * speed - PACE * (slope + DECAY * weights)).astype(np.float32)
         weights += speed
-    return weights
+    return np.ascontiguousarray(weights.T)
+
+
+def _sums(
+    by_class: NDArray[np.float32],
+    places: NDArray[np.intp],
+    scale: NDArray[np.float32],
+    starts: NDArray[np.intp],
+) -> NDArray[np.float32]:
+    """Return the sums of stretches of entries, class by class: one class fits the processor's cache."""
+    return np.stack([np.add.reduceat(each[places] * scale, starts) for each in by_class])

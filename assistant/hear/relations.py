@@ -15,11 +15,12 @@ from assistant.hear.table import Table, comparable
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from numpy.typing import NDArray
 
     from assistant.hear.which import Barrels
+    from assistant.hear.words import Word
     from graph.machine import Check, Machine, Outcome
 
 SAME_DANGER = 0.45  # how close the title of a symptom comes to an outcome that it amounts to
@@ -33,9 +34,9 @@ def siblings(checks: Iterable[Check]) -> dict[str, tuple[str, str]]:
     return {name: pair for pair in pairs for name in pair}
 
 
-def is_timed(check: Check) -> bool:
+def is_timed(check: Check, read: Callable[[str], tuple[Word, ...]]) -> bool:
     """Tell whether most ways of saying a symptom name an event after which it began."""
-    named = [any(found.event for found in beginnings(Joined.of(words_of(text)))) for text in check.say]
+    named = [any(found.event for found in beginnings(Joined.of(read(text)))) for text in check.say]
     return sum(named) * 2 > len(named)
 
 

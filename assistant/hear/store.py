@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     Arrays = dict[str, NDArray[Any]]
 
-FORMAT = 4
+FORMAT = 5
 TABLES = ("symptoms", "outcomes")
 SPACES = ("tokens", "letters", "whole")
 PARTS = ("weights", "starts", "places")
@@ -40,7 +40,7 @@ BROKEN = (zipfile.BadZipFile, EOFError, OSError, KeyError, TypeError, IndexError
 
 def dump(kept: Compared) -> bytes:
     """Return the compared phrases as one numpy archive."""
-    words: dict[str, Any] = {"format": FORMAT, "counts": kept.vocabulary.counts}
+    words: dict[str, Any] = {"format": FORMAT, "counts": kept.vocabulary.counts, "timed": sorted(kept.timed)}
     arrays: Arrays = {}
     for name in TABLES:
         table: Table = getattr(kept, name)
@@ -79,7 +79,8 @@ def _load(data: bytes, machine: Machine) -> Compared:
     if words["format"] != FORMAT:
         raise ValueError("They have another format.")
     symptoms, outcomes = (_table(name, words, arrays, machine) for name in TABLES)
-    return Compared(Vocabulary.counted(words["counts"]), symptoms, outcomes)
+    vocabulary = Vocabulary.counted(words["counts"])
+    return Compared(vocabulary, symptoms, outcomes, frozenset(words["timed"]))
 
 
 def _table(name: str, words: Mapping[str, Any], arrays: Arrays, machine: Machine) -> Table:

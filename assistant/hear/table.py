@@ -19,14 +19,14 @@ from assistant.hear.match import Index
 from assistant.hear.mention import on_a_dial
 from assistant.hear.numbers import numbers_in
 from assistant.hear.regress import Regression, fit
-from assistant.hear.words import Word, words_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Callable, Iterable, Sequence
 
     from numpy.typing import NDArray
 
     from assistant.hear.which import Barrels
+    from assistant.hear.words import Word
 
 TOKENS, LETTERS, WHOLE = (
     0.6,
@@ -174,9 +174,11 @@ def _mixed(total: NDArray[np.float64], shares: NDArray[np.float64], weight: floa
     return mixed
 
 
-def phrases(texts: Iterable[str], barrels: Barrels, *, figures: bool) -> list[tuple[Word, ...]]:
-    """Return texts as comparable phrases; without `figures`, less those that are all figures."""
-    found = [comparable(words_of(text), barrels) for text in dict.fromkeys(texts)]
+def phrases(
+    texts: Iterable[str], barrels: Barrels, read: Callable[[str], tuple[Word, ...]], *, figures: bool
+) -> list[tuple[Word, ...]]:
+    """Return texts, `read` as words, as comparable phrases; without `figures`, less those all figures."""
+    found = [comparable(read(text), barrels) for text in dict.fromkeys(texts)]
     return [words for words in found if figures or not _rests_on_figures(words)]
 
 

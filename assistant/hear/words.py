@@ -88,9 +88,11 @@ def words_of(line: str) -> tuple[Word, ...]:
         texts = written_out(typed.group().lower())
         found.extend(Word(text, stem(text), typed.start(), typed.end()) for text in texts)
     found = _rows(found)
-    found = [_numbered(word, found[at + 1 : at + 2]) for at, word in enumerate(found)]
-    found = [_none_of(found, at) for at in range(len(found))]
-    return tuple(_joining(word, found[at + 1 : at + 2]) for at, word in enumerate(found))
+    said = {word.text for word in found}
+    for rare, read in (("b", _numbered), ("zero", _none_of), ("an", _joining)):
+        if rare in said:  # most lines have none of them
+            found = [read(found, at) for at in range(len(found))]
+    return tuple(found)
 
 
 def _rows(found: list[Word]) -> list[Word]:
@@ -108,8 +110,9 @@ def _rows(found: list[Word]) -> list[Word]:
     return found
 
 
-def _joining(word: Word, following: list[Word]) -> Word:
-    """Return the word, "an" before a consonant being a short "and": "cola an cherry"."""
+def _joining(words: list[Word], at: int) -> Word:
+    """Return a word, "an" before a consonant being a short "and": "cola an cherry"."""
+    word, following = words[at], words[at + 1 : at + 2]
     if word.text != "an" or not following or following[0].text[0] in BEFORE_AN:
         return word
     return replace(word, text="and", stem="and")
@@ -123,8 +126,9 @@ def _none_of(words: list[Word], at: int) -> Word:
     return replace(word, text="no", stem="no") if counts and before not in SHOWING else word
 
 
-def _numbered(word: Word, following: list[Word]) -> Word:
-    """Return the word, "b" before a single figure being short for a barrel: "b2"."""
+def _numbered(words: list[Word], at: int) -> Word:
+    """Return a word, "b" before a single figure being short for a barrel: "b2"."""
+    word, following = words[at], words[at + 1 : at + 2]
     figure = following and following[0].start == word.end and following[0].text in set("1234")
     return replace(word, text="barrel", stem=stem("barrel")) if word.text == "b" and figure else word
 
