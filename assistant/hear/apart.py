@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
     from assistant.hear.match import Index
 
+    Entries = tuple[NDArray[np.int32], NDArray[np.int64], NDArray[np.float32]]  # phrase, feature, weight
+
 RIDGE = 0.1  # what is added to the likeness of a phrase with itself, so that no single phrase rules
 
 Spaces = tuple[tuple["Index", float], ...]  # feature spaces, each with its share of the likeness
@@ -54,11 +56,10 @@ def fit(spaces: Spaces, owners: NDArray[np.int32], groups: Sequence[int]) -> Apa
     inner = np.arange(len(group_of)) - firsts[group_at]
     starts = np.searchsorted(owners, firsts)
     weights = np.zeros((len(owners), int(inner.max(initial=0)) + 1), dtype=np.float32)
-    rows = [_by_row(index) for index, _ in spaces]
+    entries = [_by_row(index) for index, _ in spaces]
     for first, end in zip(starts, [*starts[1:], len(owners)], strict=True):
         likeness = sum(
-            share * _gram(by_row, index, first, end)
-            for by_row, (index, share) in zip(rows, spaces, strict=True)
+            share * _gram(by_row, first, end) for by_row, (_, share) in zip(entries, spaces, strict=True)
         )
         wanted = np.eye(weights.shape[1])[inner[owners[first:end]]]
         weights[first:end] = np.linalg.solve(likeness + RIDGE * np.eye(end - first), wanted)
@@ -66,21 +67,19 @@ def fit(spaces: Spaces, owners: NDArray[np.int32], groups: Sequence[int]) -> Apa
     return Apart(weights, starts.astype(np.int32), places.astype(np.int32))
 
 
-def _by_row(index: Index) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-    """Return the entries of an index in order of phrase, and the feature of each entry."""
+def _by_row(index: Index) -> Entries:
+    """Return the entries of an index in order of phrase."""
     held = [last - first for first, last, _ in index.spans.values()]
-    return np.argsort(index.rows, kind="stable"), np.repeat(np.arange(len(held)), held)
+    order = np.argsort(index.rows, kind="stable")
+    return index.rows[order], np.repeat(np.arange(len(held)), held)[order], index.weights[order]
 
 
-def _gram(
-    by_row: tuple[NDArray[np.int64], NDArray[np.int64]], index: Index, first: int, end: int
-) -> NDArray[np.float64]:
+def _gram(by_row: Entries, first: int, end: int) -> NDArray[np.float64]:
     """Return the likeness of phrases first to end with each other, shape (end - first, end - first)."""
-    order, features = by_row
-    low, high = np.searchsorted(index.rows[order], [first, end])
-    entries = order[low:high]
-    names, columns = np.unique(features[entries], return_inverse=True)
+    low, high = np.searchsorted(by_row[0], [first, end])
+    rows, features, weights = (each[low:high] for each in by_row)
+    names, columns = np.unique(features, return_inverse=True)
     dense = np.zeros((end - first, len(names)))
-    dense[index.rows[entries] - first, columns] = index.weights[entries]
+    dense[rows - first, columns] = weights
     likeness: NDArray[np.float64] = dense @ dense.T
     return likeness

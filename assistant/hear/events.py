@@ -82,6 +82,9 @@ EVENTS = {
 VISITS = {
     "service": any_of("(your|the|that) (man|lads?|guy|bloke|chap|visit)", "(was|were|been) (here|out)"),
 }
+TABLES = tuple(
+    {name: re.compile(rf"\b({pattern})s?\b") for name, pattern in table.items()} for table in (EVENTS, VISITS)
+)
 # An event that is denied, to come, or one of many began nothing.
 ELSEWHEN = re.compile(
     r"\b(no|not|never|any|next|every|each|before|without|due|booked|forecast|gets?|will|would|going to|"
@@ -107,11 +110,11 @@ class Event:
 def events_in(text: str, begin: int = 0, stop: int | None = None) -> list[Event]:
     """Return the events named between two letters, first ones first; visits only where nothing is plainer."""
     part = text[begin : len(text) if stop is None else stop]
-    for table in (EVENTS, VISITS):
+    for table in TABLES:
         found = [
             Event(begin + hit.start(), begin + hit.end(), name)
             for name, pattern in table.items()
-            for hit in re.finditer(rf"\b({pattern})s?\b", part)
+            for hit in pattern.finditer(part)
         ]
         if found:
             return sorted(found, key=lambda event: (event.start, -event.end))

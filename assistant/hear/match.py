@@ -7,7 +7,9 @@ that share a feature with it.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
+from itertools import chain
 from math import log, sqrt
 from typing import TYPE_CHECKING
 
@@ -36,14 +38,10 @@ class Index:
     @classmethod
     def of(cls, vectors: Sequence[Vector], owners: Sequence[int]) -> Index:
         """Return the index of phrases; a feature's frequency counts owners, not phrases."""
-        names: dict[str, int] = {}
-        flat = [
-            (names.setdefault(name, len(names)), count)
-            for vector in vectors
-            for name, count in vector.items()
-        ]
-        features = np.array([feature for feature, _ in flat], dtype=np.int64)
-        counts = np.array([count for _, count in flat], dtype=np.float64)
+        names: defaultdict[str, int] = defaultdict()
+        names.default_factory = names.__len__  # a new name gets the next number
+        features = np.fromiter(map(names.__getitem__, chain.from_iterable(vectors)), dtype=np.int64)
+        counts = np.fromiter(chain.from_iterable(vector.values() for vector in vectors), dtype=np.float64)
         rows = np.repeat(np.arange(len(vectors)), [len(vector) for vector in vectors])
         held_by = np.asarray(owners, dtype=np.int64)
         total = len(set(owners))

@@ -123,13 +123,11 @@ def denies(words: Sequence[Word], at: int) -> bool:
 
 def on_a_dial(words: Sequence[Word], at: int) -> bool:
     """Tell whether a colour is part of a dial: "the needle is in the red", but not "ice in the red"."""
-    said = (text_at(words, at - 2), text_at(words, at - 1), text_at(words, at))
+    said = (text_at(words, at - 2), text_at(words, at - 1))
+    if said != ("in", "the") or text_at(words, at) not in ZONES:
+        return False
     rest = [word.text for place, word in enumerate(words) if place not in range(at - 2, at + 1)]
-    return (
-        said[:2] == ("in", "the")
-        and said[2] in ZONES
-        and all(text in DIAL or not text.isalnum() for text in rest)
-    )
+    return all(text in DIAL or not text.isalnum() for text in rest)
 
 
 def text_at(words: Sequence[Word], at: int) -> str:

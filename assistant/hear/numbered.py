@@ -56,9 +56,9 @@ def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str
 
 def _tabled(words: Sequence[Word], at: int) -> Mention | None:
     """Return what numbers a barrel in a list of values: "first one 58, second 57", "no 1 62"."""
-    places = [place for place in range(len(words)) if _row(words, place)]
     end = _row(words, at)
-    if not end or len(places) < SEVERAL:
+    places = [place for place in range(len(words)) if _row(words, place)] if end else []
+    if len(places) < SEVERAL:
         return None
     barrels = [_place(words, place) for place in places]
     in_order = barrels == sorted(set(barrels))

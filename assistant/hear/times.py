@@ -50,6 +50,7 @@ TIMES = (
     (rf"(a |the |last |past )?(few |couple of |\w+ (or \w+ )?)?{UNIT}( or (so|two))?( ago| now| back)?", ""),
 )
 LEAD = r"(\s|the |on |about |around |at |from |like |an? )*"
+LED = tuple((re.compile(rf"{LEAD}({pattern})(?= |$)"), value) for pattern, value in TIMES)
 # What something did when it broke down.
 WENT = (
     r"(went|gone|turned|started|began|begun|stopped|packed|died|gave|quit|conked|lost|froze|thawed|melted|"
@@ -64,8 +65,8 @@ DONE = re.compile(
 
 def time_at(text: str, begin: int) -> tuple[str, int] | None:
     """Return the time that a text tells from a letter on, in few words, and where it ends, None if none."""
-    for pattern, value in TIMES:
-        found = re.match(rf"{LEAD}({pattern})(?= |$)", text[begin:])
+    for pattern, value in LED:
+        found = pattern.match(text[begin:])
         if found:
             return value or _named(found[2]), begin + found.end()
     return None
