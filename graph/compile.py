@@ -7,7 +7,7 @@ true (fewest steps up, then file order), else `otherwise`.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -65,7 +65,12 @@ def compile_tables(machine: Machine) -> Tables:
         if a in position and b in position
     )
     false_readings = {fault.id for fault in machine.faults if fault.falsifies_reading}
-    compiled = tuple(_check(check, position, above, joint, false_readings) for check in machine.checks)
+    reached: dict[str, list[str]] = {}  # fault or event -> the faults that are it or make it true, in order
+    for name in position:
+        for key in (name, *above[name]):
+            reached.setdefault(key, []).append(name)
+    reach = _Reach(position, above, reached, joint, false_readings)
+    compiled = tuple(_check(check, reach) for check in machine.checks)
     return assemble(
         compiled,
         prior_of(machine),
@@ -85,29 +90,32 @@ def _positions(names: Sequence[str], order: Sequence[str]) -> list[int]:
     return [where[name] for name in names]
 
 
-def _check(
-    check: Check,
-    position: Mapping[str, int],
-    above: Mapping[str, tuple[str, ...]],
-    joint: Sequence[tuple[int, int, str]],
-    false_readings: set[str],
-) -> Compiled:
+class _Reach(NamedTuple):
+    """What faults make true, by which every check finds the faults that its rows speak of."""
+
+    position: Mapping[str, int]
+    above: Mapping[str, tuple[str, ...]]
+    reached: Mapping[str, Sequence[str]]
+    joint: Sequence[tuple[int, int, str]]
+    false_readings: set[str]
+
+
+def _check(check: Check, reach: _Reach) -> Compiled:
     rows: dict[tuple[Row, bool], int] = {(check.otherwise, False): 0}
     written = {row.key: row.probabilities for row in check.rows}
     member = {}
-    for name, index in position.items():
-        key = name if name in written else next((e for e in above[name] if e in written), None)
-        if key is None:
-            continue
-        masked = check.displayed and name in false_readings
+    concerned = {name for key in written for name in reach.reached.get(key, ())}
+    for name in sorted(concerned, key=reach.position.__getitem__):
+        key = name if name in written else next(e for e in reach.above[name] if e in written)
+        masked = check.displayed and name in reach.false_readings
         number = rows.setdefault((written[key], masked), len(rows))
         if number:
-            member[index] = number
+            member[reach.position[name]] = number
     table = tuple(row for row, _ in rows)
     masks = tuple(mask for _, mask in rows)
     pairs = tuple(
         (a, b, _joint_row(check, table, masks, (member.get(a, 0), member.get(b, 0)), written[event]))
-        for a, b, event in joint
+        for a, b, event in reach.joint
         if event in written
     )
     return Compiled(table, masks, member, pairs)
@@ -121,20 +129,24 @@ def _joint_row(
     return combine([row for row, _ in drawing], check.usual, [mask for _, mask in drawing])
 
 
-def pair_table(rows: Sequence[Row], masks: Sequence[bool], usual: int) -> list[Row]:
-    """Return the row of every pair of classes, the second running fastest.
+def pair_table(rows: Sequence[Row], masks: Sequence[bool], usual: int) -> Floats:
+    """Return the row of every pair of classes, the second running fastest, shape (pairs, outcomes).
 
-    Class 0 draws nothing, so beside it the other class shows its own row.
+    Class 0 draws nothing, so beside it the other class shows its own row. Else it is what `combine` says of
+    two causes, for all pairs at once.
     """
-    table = []
-    for a, first in enumerate(rows):
-        for b, second in enumerate(rows):
-            drawing = [(row, masks[c]) for c, row in ((a, first), (b, second)) if c]
-            if not drawing:
-                table.append(rows[0])
-                continue
-            table.append(combine([row for row, _ in drawing], usual, [mask for _, mask in drawing]))
-    return table
+    shown, hides = np.array(rows), np.array(masks)
+    first, second = (each.ravel() for each in np.indices((len(rows), len(rows))))
+    calm = shown[:, usual] if usual >= 0 else np.zeros(len(rows))
+    a, b, calm_a, calm_b = shown[first], shown[second], calm[first, None], calm[second, None]
+    table = calm_b * a + calm_a * b + (1.0 - calm_b) / 2 * a + (1.0 - calm_a) / 2 * b
+    if usual >= 0:
+        table[:, usual] = calm[first] * calm[second]
+    only_first = (second == 0) | ((first > 0) & hides[first] & ~hides[second])
+    only_second = ~only_first & ((first == 0) | (hides[second] & ~hides[first]))
+    table = np.where(only_first[:, None], a, np.where(only_second[:, None], b, table))
+    found: Floats = table
+    return found
 
 
 def assemble(

@@ -2,20 +2,21 @@
 
 from functools import cache
 
-from assistant.hear import Phrasebook, hear
+from assistant.hear import hear
+from assistant.hear.shelf import phrasebook
 from assistant.library import load_case
 
 
 @cache
 def shipped_machine():
     """Return the shipped machine with three barrels: cola, cherry, blue raspberry."""
-    return load_case(cache=False).machine
+    return load_case().machine
 
 
 @cache
 def shipped_book():
-    """Return the phrasebook of the shipped machine."""
-    return Phrasebook.of(shipped_machine())
+    """Return the phrasebook of the shipped machine, made once for all workers of a run."""
+    return phrasebook(shipped_machine())
 
 
 def heard(text, asked=None):

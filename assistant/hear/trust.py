@@ -72,7 +72,7 @@ def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
     first, end = found.span
     return Signs(
         found.score,
-        found.score - found.ranked[1][1],
+        found.lead,
         book.symptoms.closest(said, found.ranked[0][0]),
         book.symptoms.probability(said, row),
         min(float(shared), MOST),

@@ -78,9 +78,14 @@ class Told:
         return self.ranked[0][1]
 
     @property
+    def lead(self) -> float:
+        """How far ahead of the next the best one is; a machine may have one symptom only."""
+        return self.score - (self.ranked[1][1] if len(self.ranked) > 1 else 0.0)
+
+    @property
     def trust(self) -> float:
         """How much the best one is to be trusted: how close it comes, and how far ahead of the next it is."""
-        return self.score + LEAD * (self.score - self.ranked[1][1])
+        return self.score + LEAD * self.lead
 
 
 def read(words: Sequence[Word], span: Span, book: Phrasebook) -> Told | None:

@@ -84,6 +84,15 @@ class View:
         return {name: tuple(event for event, _ in ancestors_true(self.tree, name)) for name in names}
 
     @cached_property
+    def reached(self) -> dict[str, tuple[str, ...]]:
+        """Return for every fault or event the faults that are it or alone make it true."""
+        found: dict[str, list[str]] = {}
+        for fault, events in self.above.items():
+            for key in (fault, *events):
+                found.setdefault(key, []).append(fault)
+        return {key: tuple(faults) for key, faults in found.items()}
+
+    @cached_property
     def together(self) -> frozenset[str]:
         """Return the events that some two faults make true and neither alone."""
         return frozenset(event for _, _, event in joint_pairs(self.tree))
@@ -100,10 +109,8 @@ class View:
         """
         written = {row.key for row in check.rows}
         found = {key for key in written if key in self.together}
-        for fault, events in self.above.items():
-            key = fault if fault in written else next((e for e in events if e in written), None)
-            if key is not None:
-                found.add(key)
+        for fault in {fault for key in written for fault in self.reached.get(key, ())}:
+            found.add(fault if fault in written else next(e for e in self.above[fault] if e in written))
         return frozenset(found)
 
 

@@ -6,12 +6,16 @@ import json
 import numpy as np
 import pytest
 from hearing import heard, shipped_machine
+from sample_packs import GOOD
 
 from assistant.cli import run
 from assistant.hear import Phrasebook, hear, store
 from assistant.hear.phrasebook import compared
 from assistant.hear.shelf import kept_file, phrasebook
+from assistant.library import load_case
 from assistant.world import World
+
+LINE = "blue is runny, gas 45 psi since friday"
 
 
 def call(*arguments, typed=""):
@@ -76,6 +80,9 @@ def test_kept_phrases_come_back_equal():
             assert getattr(one, space).spans == getattr(other, space).spans
             assert np.array_equal(getattr(one, space).weights, getattr(other, space).weights)
     assert np.array_equal(made.symptoms.regression.weights, back.symptoms.regression.weights)
+    for kept in (made, back):
+        book = Phrasebook.of(shipped_machine(), kept)
+        assert hear(shipped_machine(), LINE, None, book) == heard(LINE)
 
 
 @pytest.mark.parametrize("data", [b"", b"PK\x03\x04 not ours", b"\x80\x04pickled"])
@@ -86,12 +93,17 @@ def test_bytes_that_are_not_ours_are_refused(data):
 
 def test_the_shelf_makes_keeps_and_mends_its_file(tmp_path, monkeypatch):
     monkeypatch.setenv("BARRELSIDE_CACHE", str(tmp_path))
-    line = "blue is runny, gas 45 psi since friday"
-    first = phrasebook(shipped_machine())
-    again = phrasebook(shipped_machine())
-    kept_file(shipped_machine()).write_bytes(b"torn")
-    mended = phrasebook(shipped_machine())
+    machine = load_case(GOOD, "two_barrel", cache=False).machine  # few phrases, soon made
+    kept = kept_file(machine)
+    first = phrasebook(machine)
+    whole = kept.read_bytes()
+    again = phrasebook(machine)
+    kept.write_bytes(b"torn")
+    mended = phrasebook(machine)
 
-    assert isinstance(first, Phrasebook)
+    assert kept.parent == tmp_path
+    assert kept.read_bytes() == whole
+    understood = hear(machine, "drinks are flat, gas 45 psi", None, Phrasebook.of(machine))
+    assert [fact.kind for fact in understood[0]] == ["symptom", "reading"]
     for book in (first, again, mended):
-        assert hear(shipped_machine(), line, None, book) == heard(line)
+        assert hear(machine, "drinks are flat, gas 45 psi", None, book) == understood
