@@ -98,6 +98,18 @@ def changed_texts(file, old, new):
     return files
 
 
+@pytest.fixture(scope="module")
+def of_ours():
+    """Return the audit of the shipped pack on all its profiles."""
+    return audit_texts(read_folder(shipped()))
+
+
+@pytest.fixture(scope="module")
+def of_two_barrels():
+    """Return the audit of the shipped pack on one profile."""
+    return audit_texts(read_folder(shipped()), ("two_barrel",))
+
+
 def changed_audit(file, old, new):
     return audit_texts(changed_texts(file, old, new))
 
@@ -161,13 +173,9 @@ def test_an_unknown_profile_is_refused_with_the_known_ones():
         audit_texts(texts(), ("nine_barrel",))
 
 
-def test_a_row_about_a_fault_of_another_profile_is_no_flaw_of_one_profile():
-    files = read_folder(shipped())
-
-    one = audit_texts(files, ("two_barrel",))
-
-    assert {told.where for told in one.told if told.rule == "row_unreachable"} <= {
-        told.where for told in audit_texts(files).told if told.rule == "row_unreachable"
+def test_a_row_about_a_fault_of_another_profile_is_no_flaw_of_one_profile(of_ours, of_two_barrels):
+    assert {told.where for told in of_two_barrels.told if told.rule == "row_unreachable"} <= {
+        told.where for told in of_ours.told if told.rule == "row_unreachable"
     }
 
 
@@ -283,17 +291,13 @@ def test_faults_that_are_alike_cannot_be_weighed_against_each_other():
         assert weights_against(view, first)[second].sum() == pytest.approx(0.0, abs=1e-12)
 
 
-def test_the_shipped_pack_is_clean_and_every_profile_expands():
-    texts_of_ours = read_folder(shipped())
-
-    audit = audit_texts(texts_of_ours)
-
-    assert [one.what for one in (*audit.errors, *audit.warnings)] == []
-    assert [machine.profile for machine in audit.machines] == list(load_texts(texts_of_ours).profiles)
+def test_the_shipped_pack_is_clean_and_every_profile_expands(of_ours):
+    assert [one.what for one in (*of_ours.errors, *of_ours.warnings)] == []
+    profiles = load_texts(read_folder(shipped())).profiles
+    assert [machine.profile for machine in of_ours.machines] == list(profiles)
 
 
-def test_the_shipped_pack_shows_a_caution_before_every_hazard():
-    audit = audit_texts(read_folder(shipped()), ("two_barrel",))
+def test_the_shipped_pack_shows_a_caution_before_every_hazard(of_two_barrels):
     grave = {
         "hazard_without_caution",
         "place_without_caution",
@@ -305,7 +309,7 @@ def test_the_shipped_pack_shows_a_caution_before_every_hazard():
         "no_proper_end",
     }
 
-    assert [f"{one.file}:{one.line} {one.what}" for one in audit.told if one.rule in grave] == []
+    assert [f"{one.file}:{one.line} {one.what}" for one in of_two_barrels.told if one.rule in grave] == []
 
 
 @pytest.mark.parametrize("hazard", HAZARDS, ids=lambda hazard: hazard.name)

@@ -8,7 +8,6 @@ from itertools import combinations
 import pytest
 from casts import shipped_case
 
-from graph.audit import audit_texts
 from graph.load import load_texts, read_folder, shipped
 from graph.physics import WORKOUTS
 
@@ -61,10 +60,6 @@ def test_a_check_that_is_worked_out_has_bands_for_what_it_comes_to(knowledge):
     for name, check in worked.items():
         assert check.work_out in WORKOUTS
         assert sum(outcome.band is not None for outcome in check.outcomes.values()) >= 2, name
-
-
-def test_it_has_no_errors_on_any_machine():
-    assert audit_texts(read_folder(shipped())).errors == ()
 
 
 ACTS = re.compile(r"\b(push|turn|press|warm|straighten|swap|open|shut) (it|its|the|a)\b", re.IGNORECASE)
