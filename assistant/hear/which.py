@@ -6,7 +6,7 @@ decide what is said about them. Barrels count from the left as one faces the mac
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -59,6 +59,7 @@ PUT = frozenset(
     ["not", "been", "fitted", "put", "pushed", "screwed", "clipped", "connected", "went", "go", "goes"]
 )
 LENGTHS = frozenset(["way", "time", "while", "day", "night"])
+LATELY = 128  # stretches whose mentions are kept
 SHORT = 2  # letters of words that are too short to be a part's name
 
 
@@ -71,6 +72,9 @@ class Barrels:
     looks: frozenset[str]  # colours that stand in no flavour's name
     openers: frozenset[str]  # the words that a mention may begin with
     measured: frozenset[str]  # what there is one of per barrel: "syrup 2" is that of barrel 2
+    lately: dict[tuple[Word, ...], tuple[Mention, ...]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
     @classmethod
     def of(cls, machine: Machine) -> Barrels:
@@ -95,6 +99,14 @@ class Barrels:
 
     def mentions(self, words: Sequence[Word]) -> tuple[Mention, ...]:
         """Return the mentions of barrels in a line, in order, none within another."""
+        name = tuple(words)
+        if name not in self.lately:  # the stretches of one line are looked at several times
+            if len(self.lately) >= LATELY:
+                self.lately.clear()
+            self.lately[name] = self._mentions(name)
+        return self.lately[name]
+
+    def _mentions(self, words: Sequence[Word]) -> tuple[Mention, ...]:
         found: list[Mention] = []
         at = 0
         while at < len(words):
