@@ -68,7 +68,8 @@ class Case(Elements):
     def read(self, check: str, value: float, unit: str, role: str, cured: tuple[str, ...] = ()) -> Finding:
         """Return the finding of a number, spread over the bands by the instrument's own error.
 
-        An empty unit means the quantity's own. Raises UnitUnknown for a unit that does not fit, and
+        Outcomes of one and the same band are not told apart by the number: it speaks for each of them. An
+        empty unit means the quantity's own. Raises UnitUnknown for a unit that does not fit, and
         ValueError where the check has no bands.
         """
         element = self.check(check)
@@ -76,14 +77,18 @@ class Case(Elements):
             raise ValueError(f'"{check}" is not answered with a number.')
         quantity = self.quantity(element.reading)
         number = convert(value, unit, quantity.unit) if unit else value
-        banded = [(i, o.band) for i, o in enumerate(element.outcomes) if o.band is not None]
-        bands = tuple(Band(band[0], band[1], str(index)) for index, band in banded)
+        banded: dict[tuple[float | None, float | None], list[int]] = {}
+        for index, outcome in enumerate(element.outcomes):
+            if outcome.band is not None:
+                banded.setdefault(outcome.band, []).append(index)
+        bands = tuple(Band(low, high, str(alike[0])) for (low, high), alike in banded.items())
         sensor = self.machine.sensor
         display = Display(sensor.display_low, sensor.display_high) if element.displayed else None
         shares = outcome_weights(number, quantity.sigma, bands, display)
         weights = [0.0] * len(element.outcomes)
-        for (index, _), share in zip(banded, shares, strict=True):
-            weights[index] += share
+        for alike, share in zip(banded.values(), shares, strict=True):
+            for index in alike:
+                weights[index] += share
         return Finding(check, tuple(weights), role, cured)
 
     def helped(self, remedy: str, cured: bool, role: str) -> Finding:  # noqa: FBT001 - the fact itself

@@ -33,6 +33,7 @@ UTTERANCES = Path(__file__).parent / "assistant" / "utterances.jsonl"
 HALVES = ("tune", "aside")
 SAME_QUANTITY = {
     "sensor_supply_volts": "volts",
+    "rail_volts": "volts",
     "signal_volts": "volts",
     "room_temperature": "temperature",
     "drink_temperature": "temperature",

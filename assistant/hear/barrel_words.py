@@ -74,6 +74,9 @@ OPENERS = (
         "any",
         "whichever",
         "either",
+        "x",
+        "clean",
+        "straight",
     }
 )
 TOTAL = listed("all every each none any whichever either")
@@ -101,7 +104,8 @@ OUT_OF = listed("out from")
 COUNTED = listed(
     """
     last our your my of the them these em one single two three four 2 3 4 sides side barrels barrel heads head
-    tubs taps tap flavour ones handle handles tub bowl bowls flavours
+    tubs taps tap flavour ones handle handles tub bowl bowls flavours spout spouts nozzle
+    nozzles
     """
 )
 AUXILIARY = listed("do does did have can")

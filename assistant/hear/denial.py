@@ -68,14 +68,14 @@ class Readings:
 
 
 WEIGHTS = Readings(
-    lead=10.5,
-    close=2.98,
-    agreement=-1.91,
-    probability=0.728,
-    fine=1.22,
-    early=1.24,
+    lead=9.47,
+    close=3.28,
+    agreement=-1.97,
+    probability=1.28,
+    fine=1.27,
+    early=1.25,
 )
-BASE = -6.15
+BASE = -6.71
 
 
 def is_fine(said: Sequence[Word]) -> float:

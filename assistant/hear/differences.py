@@ -25,7 +25,7 @@ SOONER, SOONER_BEHIND = (
     listed("from was were before started start starts beginning began first rest static"),
     listed("before started start beginning first rest static in"),
 )
-SHOULD = listed("card should target supposed meant label spec wanted aim against versus vs")
+SHOULD = listed("wants needs asks card should target supposed meant label spec wanted aim against versus vs")
 BY = listed(
     "lost loses drops drop dropped down up rose rises gained climbs falls fell by within dips dipped about"
 )

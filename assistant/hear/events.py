@@ -56,7 +56,7 @@ EVENTS = {
         "lorry|"
         "drop|new cartons?",
         rf"(new|fresh|another|different) (\w+ )?{STOCK}( (came|arrived|went on))?",
-        rf"{CHANGED} (of |over )?(the |a |out the )?{STOCK}( \w+)?",
+        rf"{CHANGED} (of |over )?(the |a |out the |its |our |my |that |their )?{STOCK}( \w+)?",
         rf"{STOCK}( \w+)? ({PASSIVE} )*{CHANGED}",
         rf"{STOCK} (change|swap|came|arrived|turned up|landed)",
         rf"(brought|dropped)( \w+){{0,3}} {STOCK}",

@@ -220,7 +220,7 @@ class _Listener(Ear):
 
     def _chats(self) -> bool:
         """Tell whether a reply is but chatter, and far from every outcome of what was asked."""
-        if self.check is None or self.check.kind == "symptom" or self.line.numbers:
+        if self.check is None or self.check.kind == "symptom" or self.line.numbers or self.line.mentions:
             return False
         said = comparable(self.line.words, self.book.barrels)
         if self.book.chatter.likeness(said) < CHATTER or replies.bare(self.line.plain) or self.talk():

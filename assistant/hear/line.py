@@ -92,6 +92,11 @@ def _without_ones(words: tuple[Word, ...], mentions: Iterable[Mention]) -> tuple
         for mention in mentions
         if mention.end - mention.start > 1 and words[mention.start].text not in NUMBERED
     }
+    ones |= {  # "the brown one's nought"
+        mention.end
+        for mention in mentions
+        if mention.end < len(words) and words[mention.end].end - words[mention.end].start > len("one")
+    }
     return tuple(
         replace(word, text="it", stem="it") if at in ones and word.text == "one" else word
         for at, word in enumerate(words)

@@ -33,7 +33,10 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
     from graph.machine import Check, Machine
 
-SCARE = 0.6  # how close words come to a danger of the safety screen to be heard
+SCARE, ALERT = (
+    0.6,
+    0.45,
+)  # how close words come to a danger of the safety screen to be heard; to be asked about
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
 LIKELY = 0.3  # a rival comes at least that share as close as the best
 RIVALS = 3
@@ -113,6 +116,12 @@ class Maker:
             return Fact("which", value="all", which=self._every(), words=self._said(mentions))
         return Fact("which", value="both", words=self._said(mentions)) if "both" in scopes else None
 
+    def barrels(self, barrels: tuple[int, ...], span: Span) -> Fact:
+        """Return the fact that some barrels are meant, all of them where none is named."""
+        named_ones = barrels or self._every()
+        value = ",".join(map(str, barrels)) if 0 < len(barrels) < self.machine.barrels else "all"
+        return Fact("which", value=value, which=named_ones, words=self.line.typed(span))
+
     def timed(self, beginning: Beginning) -> list[Fact]:
         """Return the symptom, if any, that an event is by itself: "since the delivery"."""
         said = comparable(words_of(f"since the {beginning.value}"), self.book.barrels)
@@ -121,7 +130,8 @@ class Maker:
             row for row, meaning in enumerate(self.book.symptoms.meanings) if meaning.check in self.book.timed
         ]
         best = max(rows, key=lambda row: scores[row], default=-1)
-        if best < 0 or scores[best] < TIMED:
+        known = all(self.book.symptoms.has(word, [best]) for word in said if weighty(word))
+        if best < 0 or scores[best] < TIMED or not known:
             return []
         meaning = self.book.symptoms.meanings[best]
         return [self._symptom(meaning, float(scores[best]), beginning.span, (), certain=True)]
@@ -255,11 +265,14 @@ class Maker:
         found = []
         for span in (*segments, *whole):
             told = self._feared(span) if rows.size and self._weight(span) >= FEAR else None
-            if told is not None and told[1] >= SCARE and self._within(told[0], span):
+            if told is not None and told[1] >= ALERT and self._within(told[0], span):
                 check = self.book.checks[told[0].check]
-                found.append((span, self.outcome(check, told[0].outcome, told[1], span)))
+                certain = told[1] >= SCARE
+                if not certain and any(span[0] <= number.start < span[1] for number in self.line.numbers):
+                    continue  # "5 V at the plug of the water sensor"
+                found.append((span, self.outcome(check, told[0].outcome, told[1], span, certain=certain)))
         first: dict[str, tuple[Span, Fact]] = {}
-        for span, fact in found:
+        for span, fact in sorted(found, key=lambda pair: not pair[1].certain):
             first.setdefault(fact.id, (span, fact))
         return list(first.values())
 

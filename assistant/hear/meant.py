@@ -29,11 +29,11 @@ NOT_NOW = listed(
 NOT_NOW_BEHIND = listed(
     """
     ago normally normal usually usual typically before earlier yesterday morning last once max maximum limit
-    years old staff pouring filling fills pours
+    years old staff pouring filling fills pours theirs
     """
 )
 # Before a number: what it is now, or in the end.
-NOW = listed("now today currently actually really call say reckon think already more just still at left")
+NOW = listed("now today currently actually really call say reckon think already more just still at left here")
 STANDS = listed("now currently today moment mo degrees degree deg steady solid static")  # behind a number
 UNITS_TELL, PLAUSIBLE = 2.0, 3.0  # what a unit counts, and a value that the quantity can have
 

@@ -130,6 +130,13 @@ def on_a_dial(words: Sequence[Word], at: int) -> bool:
     return all(text in DIAL or not text.isalnum() for text in rest)
 
 
+def past_on_a_dial(words: Sequence[Word], at: int) -> bool:
+    """Tell whether a colour is a zone that a needle is beyond: "the needle is way past the red"."""
+    beyond = text_at(words, at - 2) in {"past", "over", "into", "beyond", "above", "below", "under"}
+    dial = any(word.text in {"needle", "dial", "pointer", "gauge"} for word in words[:at])
+    return words[at].text in ZONES and text_at(words, at - 1) == "the" and beyond and dial
+
+
 def text_at(words: Sequence[Word], at: int) -> str:
     """Return the word at a place, "" where there is none."""
     return words[at].text if 0 <= at < len(words) else ""

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 from assistant.hear.barrel_words import (
     AFTER,
     CARDINALS,
+    COLOUR_WORDS,
+    FLAVOURS,
     JOINS,
     LISTS,
     NUMBERED,
@@ -49,7 +51,10 @@ def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str
         if mention is not None:
             return mention if max(mention.barrels) <= count else None
     barrel = CARDINALS.get(text_at(words, at + 1), 0)
-    if words[at].text in measured and 0 < barrel <= count and not _is_value(words, at + 2):
+    so_called = text_at(words, at + 1) == "one" and text_at(words, at - 1) in {"the", "that", "this"}
+    tells = text_at(words, at + 2) in {"never", "does", "did", "has", "still", "just", "only"}
+    so_called = so_called or (text_at(words, at + 1) == "one" and not at and tells)  # "syrup one never moved"
+    if words[at].text in measured and 0 < barrel <= count and not so_called and not _is_value(words, at + 2):
         return Mention(at + 1, at + 2, "some", (barrel,))
     return None
 
@@ -123,7 +128,8 @@ def _marked(words: Sequence[Word], at: int) -> Mention | None:
 def _subject(words: Sequence[Word], at: int) -> Mention | None:
     """Return the figures that a clause begins with: "2 and 3 are flat", "3 is flat", "3's carbonation"."""
     barrel = CARDINALS.get(words[at].text, 0)
-    if barrel and _owns(words[at]) and at + 1 < len(words) and words[at + 1].is_number:
+    named = text_at(words, at - 1) in COLOUR_WORDS | FLAVOURS | SIDES | set(ORDINALS)  # "the red one's 19"
+    if barrel and not named and _owns(words[at]) and at + 1 < len(words) and words[at + 1].is_number:
         return Mention(at, at + 1, "some", (barrel,))  # "syrup two's 63"
     if at and not words[at - 1].is_mark and words[at - 1].text not in {"and", "but"}:
         return None
@@ -169,6 +175,10 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
     counts = _goes_on(words, at + 2) or COUNTED.fullmatch(text_at(words, at + 2))  # "in 2 days"
     share = text == "of" and (text_at(words, at - 1) in CARDINALS or text_at(words, at - 1) == "out")
     figure = text in AFTER and following.isdecimal() and not counts and not share
+    other = CARDINALS.get(text_at(words, at + 3), 0) if text_at(words, at + 2) in {"and", "&"} else 0
+    last = at + 4 == len(words) or (other and words[at + 4].is_mark)  # "on 2 and 3"
+    if figure and last and text_at(words, at + 3).isdecimal() and other > barrel:
+        return Mention(at + 1, at + 4, "some", (barrel, other))
     return Mention(at + 1, at + 2, "some", (barrel,)) if figure else None
 
 

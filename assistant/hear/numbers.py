@@ -57,7 +57,21 @@ UNITS = {
 UNIT_OF = {tuple(said.split()): unit for unit, ways in UNITS.items() for said in ways}
 LONGEST_UNIT = max(len(said) for said in UNIT_OF)
 OPENERS = frozenset(
-    [*DIGITS, *TEENS, *TENS, "between", "minus", "-", "a", "hundred", "half", "point", *DECADES, *PARTS]
+    [
+        *DIGITS,
+        *TEENS,
+        *TENS,
+        "double",
+        "between",
+        "minus",
+        "-",
+        "a",
+        "hundred",
+        "half",
+        "point",
+        *DECADES,
+        *PARTS,
+    ]
 )
 # What makes a number a count or a time, never a reading.
 COUNTED = re.compile(
@@ -246,6 +260,12 @@ def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:
     elif end == at and _text(words, at) == "hundred":
         rest, after = _below_hundred(words, at + 1 + (_text(words, at + 1) == "and"))
         value, end = 100.0 + rest, max(at + 1, after if rest else 0)
+    if _text(words, end) == "thousand" and end > at:
+        more = end + 1 + (_text(words, end + 1) == "and")
+        rest, after = _spoken(words, more)
+        return value * 1000 + (rest if after > more else 0.0), after if after > more else end + 1
+    if [_text(words, at), _text(words, at + 1)] == ["a", "thousand"]:
+        return 1000.0, at + 2
     if end > at and _text(words, end) == "point":
         return _decimals(words, value, end)
     return value, end
@@ -253,6 +273,8 @@ def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:
 
 def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
     first, second = _text(words, at), _text(words, at + 1)
+    if first == "double" and 0 < DIGITS.get(second, 0.0):
+        return DIGITS[second] * 11, at + 2
     if first in TENS:
         digit = DIGITS.get(second, 0.0)
         return (TENS[first] + digit, at + 2) if digit else (TENS[first], at + 1)

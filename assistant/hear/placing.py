@@ -35,7 +35,7 @@ def placed(
             Measured(base, in_pounds(n, unit), (barrel,), (n.start, n.end))
             for n, barrel in zip(run, backwards, strict=True)
         ]
-    if len(run) == quantities.barrels and not _before(run[-1], run[0].start, mentions, run):
+    if len(run) == quantities.barrels and _in_order(run, mentions):
         barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
     else:
         barrels = iter([])
@@ -46,12 +46,19 @@ def placed(
     begin = first
     every = tuple(range(1, quantities.barrels + 1)) if any(m.scope == "all" for m in mentions) else ()
     for number in run:
-        which = _before(number, -1, mentions, run) or next(barrels, ()) or (every if len(run) == 1 else ())
+        in_turn = next(barrels, ())
+        which = _before(number, -1, mentions, run) or in_turn or (every if len(run) == 1 else ())
         if len(run) == quantities.barrels and not which:
             which = next(barrels, ())
         found.append(Measured(base, in_pounds(number, unit), which, (min(begin, number.start), number.end)))
         begin = number.end
     return found
+
+
+def _in_order(run: Sequence[Number], mentions: Sequence[Mention]) -> bool:
+    """Tell whether numbers are told from left to right: what is named, if anything, stands in its place."""
+    named = [_before(number, run[0].start, mentions, run) for number in run]
+    return not named[-1] or (not any(named[:-1]) and named[-1] == (len(run),))
 
 
 def _each_behind(run: Sequence[Number], mentions: Sequence[Mention]) -> list[Mention]:
@@ -74,7 +81,10 @@ def _groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[in
     figures = {number.start for number in run}
     for mention in mentions:
         joined = groups and mention.start - end <= 1 and end not in figures
-        groups[-1:] = [(*groups[-1], *mention.barrels)] if joined else [*groups[-1:], mention.barrels]
+        both = (
+            tuple(dict.fromkeys((*groups[-1], *mention.barrels))) if joined else ()
+        )  # "blue, blue syrup is 6"
+        groups[-1:] = [both] if joined else [*groups[-1:], mention.barrels]
         end = mention.end
     return groups
 

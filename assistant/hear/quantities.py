@@ -80,6 +80,8 @@ class Quantities:
         for length in (5, 4, 3, 2, 1):
             said = [word for word in words[at : at + length] if word.text != "the"]
             stems = tuple(word.stem for word in said)
+            if stems and stems not in self.called and said[-1].text.endswith("s"):  # "regulateds 57": it is
+                stems = (*stems[:-1], said[-1].text.removesuffix("s"))
             whole = len(words) >= at + length and "the" not in {words[at].text, words[at + length - 1].text}
             if whole and stems in self.called:
                 return self.called[stems], at + length
@@ -94,10 +96,16 @@ class Quantities:
             words = words_of(text)
             for at in range(len(words)):
                 base, _ = self.named_at(words, at)
-                if base and self.takes(base, number):
+                if base and self.takes(base, number) and self._can_be(base, number):
                     return base
         fits = [base for base in self.units if number.unit and self.takes(base, number)]
+        fits = [base for base in fits if self._can_be(base, number)]
         return fits[0] if len(fits) == 1 else ""
+
+    def _can_be(self, base: str, number: Number) -> bool:
+        """Tell whether a quantity can have a value; what is told in another unit is not judged."""
+        low, high = self.typical.get(base, (number.value, number.value))
+        return number.unit.lower() not in {"", self.units.get(base, "")} or low <= number.value <= high
 
     def plain(self, base: str, number: Number) -> bool:
         """Tell whether a number without a unit is taken for a quantity: only for pressures."""

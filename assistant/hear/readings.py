@@ -13,7 +13,7 @@ from assistant.hear.barrel_words import CARDINALS, SIDES
 from assistant.hear.differences import difference
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.meant import meant
-from assistant.hear.mention import Mention
+from assistant.hear.mention import Mention, text_at
 from assistant.hear.numbers import Number
 from assistant.hear.placing import placed
 from assistant.hear.quantities import PRESSURE, Measured, Quantities
@@ -80,6 +80,10 @@ UNCOUNTED = LINKS | ZERO_WORDS | SMALL_WORDS
 BOTH_WAYS = ("_offset", "_change")  # how quantities are called that may be above or below nothing
 SHORT_OF = frozenset(["low", "under", "below", "down", "short", "light", "less", "lean", "lower"])
 FALLEN = frozenset(["down", "fell", "fallen", "dropped", "lost", "sank", "minus", "dipped", "low", "under"])
+# What a number only tells apart: "screen 2 went in", and a figure that is spoken of: "I missed a nought off".
+LABELS = listed("screen page menu site till door gate room table option bay kiosk row step film theatre")
+NOUGHTS = frozenset(["nought", "zero", "naught"])
+MISSED = frozenset(["off", "short", "missing", "extra"])
 TOP = 99.0
 HOURS = 12
 DONE_TO = listed(
@@ -97,6 +101,8 @@ def free_numbers(
         number
         for number in numbers
         if number.start not in taken and not (number.start and words[number.start - 1].text == "not")
+        if not (number.start and words[number.start - 1].text in LABELS and not number.unit)
+        if not (words[number.start].text in NOUGHTS and text_at(words, number.end) in MISSED)
     ]
 
 

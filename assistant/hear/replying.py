@@ -12,12 +12,15 @@ from assistant.hear.barrel_words import EXCEPT, NAMES_ASKED
 from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
-from assistant.hear.fine import praised
+from assistant.hear.fine import Fine, praised
 from assistant.hear.mention import is_denied, named, text_at
+from assistant.hear.numbers import numbers_in
 from assistant.hear.polarity import NEGATIONS
+from assistant.hear.reach import reached
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
 from assistant.hear.telling import TROUBLE
 from assistant.hear.trust import trusted
+from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
     from assistant.hear.asked import Choice
@@ -34,7 +37,7 @@ VAGUE = 0.3  # below this, parts of the line are tried alone
 PLAIN_TALK = 0.5  # an answer must come this close to beat a yes, a no or "can't" in the same line
 NOT_UNSURE = 0.65  # likewise "not sure"
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
-EXTRA, FOREIGN = 0.55, 0.3  # what is told beside an answer: how close to a symptom, how far from the outcomes
+EXTRA, FOREIGN = 0.55, 0.4  # what is told beside an answer: how close to a symptom, how far from the outcomes
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 MOVES = frozenset(["drops", "drop", "falls", "loses", "rises", "gains", "climbs", "sinks"])  # by so much
 OFF = frozenset(
@@ -56,6 +59,8 @@ OFF = frozenset(
 )  # behind such a number
 SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
 FARTHER = 0.4  # how much closer words come to a trouble than to an answer, to be none
+PRESSURES = {"psi": "psi", "bar": "bar", "kpa": "kPa"}
+NAMES_UNIT = frozenset([",", "in", "says", "say", "reads", "is", "marked"])  # before a unit that stands apart
 WELL = 0.35  # how close words come to what is usual to tell it of a barrel
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
@@ -68,12 +73,12 @@ class Replier(Ear):
         """Take the answer to what was asked; tell whether there is one."""
         if check.kind == "symptom":
             return self._symptom_reply(check)
-        if self._reading_reply(check):
+        if self._reach(check) or self._reading_reply(check):
             return True
         bare, talk = replies.bare(self.line.plain), self.talk()
         if bare == "done":
             return False  # that something was done answers no question
-        if self._all_well(check) or self._reach(check):
+        if self._all_well(check):
             return True
         unsure = talk is not None and talk.kind == "unsure"
         choice = self._choice(check, talk.span if talk is not None and unsure else (0, 0))
@@ -139,20 +144,14 @@ class Replier(Ear):
         outcomes = {outcome.id for outcome in check.outcomes}
         if not outcomes >= REACHES:
             return False
-        fine = {at for found in praised(self.line) if found.barrels for at in range(*found.span)}
-        mentions = [m for m in self.line.mentions if m.start not in fine]
-        named_at = fine | {at for mention in mentions for at in range(mention.start, mention.end)}
-        rest = [w for at, w in enumerate(self.line.words) if at not in named_at and weighty(w)]
-        if not mentions or any(word.text not in TROUBLE for word in rest):
+        found = reached(self.line, self.book.barrels.count)
+        if found is None:
             return False
-        barrels = len(named(mentions, self.line.words))
-        every = any(mention.scope in {"all", "both"} for mention in mentions)
-        if not barrels and not every:
-            return False
-        reach = (
-            "all" if not barrels or barrels == self.book.barrels.count else "one" if barrels == 1 else "some"
-        )
-        self.heard.add(self.make.outcome(check, reach, 1.0, self.whole), self.whole)
+        outcome = "all" if found.every else "one" if len(found.barrels) == 1 else "some"
+        self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
+        if found.fine:
+            self.heard.add(self.make.fine(Fine("", found.fine, found.praise)), found.praise)
+        self.heard.add(self.make.barrels(found.barrels, self.whole), self.whole)
         return True
 
     def _symptom_reply(self, check: Check) -> bool:
@@ -206,16 +205,28 @@ class Replier(Ear):
         told = [self._of_asked(named, base) for named in self.named_readings()]
         others = [named for named in told if named.base != base]
         own = [named for named in told if named.base == base and base not in quantities.per_barrel]
+        if (
+            not base and free and free[0].unit
+        ):  # "2.9 V on the signal wire", where the question names the signal
+            asked = quantities.asked_in((check.title, check.ask.get("operator", "")), free[0])
+            own = [named for named in told if asked and named.base == asked]
+            others = [named for named in others if named not in own]
         taken = {at for named in others for at in range(*named.span)}
         numbers = [number for number in free if number.start not in taken]
-        only = not base and bool(numbers) and self._only_numbers() and not self._is_difference(numbers[0])
+        apart = [number for number in numbers if self._stands_alone(number, check)] if not base else []
+        numbers = apart if len(apart) == 1 else numbers
+        base = base or self._volts(check, numbers)
+        only = not base and bool(numbers) and not self._is_difference(numbers[0])
+        only = only and (bool(apart) or self._only_numbers())
         if only and (outcome := answering.labelled(check, numbers)):
             self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
             return True
-        if only and (numbers[0].unit or any((n.high or n.value) > quantities.barrels for n in numbers)):
+        if only and (
+            numbers[0].unit or any((n.high or n.value) > quantities.barrels or n.value % 1 for n in numbers)
+        ):
             base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
         found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
-        found = own[:1] or found
+        found = own[:1] or self._with_unit(found)
         if not found and numbers and numbers[0].unit and not self._is_difference(numbers[0]):
             other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
             found = asked_readings(line.words, numbers, self.placing(), other, quantities) if other else []
@@ -249,8 +260,39 @@ class Replier(Ear):
         if quantities.units.get(base, "") != "%" or not numbers or numbers[0].unit == "%":
             return base
         shares = any(word.text in SHARES for word in self.line.words)
-        other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+        number = next((number for number in numbers if number.unit in {"kg", "lb"}), numbers[0])
+        other = quantities.asked_in((check.title, check.ask.get("operator", "")), number)
         return other if quantities.units.get(other, "") == "kg" and not shares else base
+
+    def _volts(self, check: Check, numbers: list[Number]) -> str:
+        """Return the voltage that a question is about, where one of the numbers can be it."""
+        quantities = self.book.quantities
+        name = quantities.asked_in((check.title,), numbers[0]) if numbers else ""
+        low, high = quantities.typical.get(name, (0.0, 0.0))
+        fits = quantities.units.get(name, "") == "v" and any(low < n.value <= high for n in numbers)
+        return name if fits else ""
+
+    def _with_unit(self, found: list[Measured]) -> list[Measured]:
+        """Return readings, a lone one in the unit that is named apart from it: "4.8, the print says bar"."""
+        words = self.line.words
+        units = [
+            PRESSURES[word.text]
+            for at, word in enumerate(words)
+            if word.text in PRESSURES
+            and (text_at(words, at - 1) in NAMES_UNIT or text_at(words, at + 1) == "it")
+        ]
+        if len(found) != 1 or found[0].number.unit or len(units) != 1:
+            return found
+        number = replace(found[0].number, unit=units[0])
+        fits = self.book.quantities.takes(found[0].base, number)
+        return [replace(found[0], number=number)] if fits else found
+
+    def _stands_alone(self, number: Number, check: Check) -> bool:
+        """Tell whether a number stands between marks where the question names a figure: "not near that, 28"."""
+        if not any(asked.value > self.book.barrels.count for asked in numbers_in(words_of(check.title))):
+            return False  # a barrel's number is no figure
+        before, after = text_at(self.line.words, number.start - 1), text_at(self.line.words, number.end)
+        return not (before.isalpha() or (after.isalpha() and after not in {"and", "psi", "bar"}))
 
     def _is_difference(self, number: Number) -> bool:
         """Tell whether a number says how far something is off or has moved: "up by four", "2 psi out"."""
@@ -267,7 +309,9 @@ class Replier(Ear):
     def _began_or_fine(self, check: Check) -> None:
         """Take when it began, and what is called fine, where an answer stands beside it."""
         for found in beginnings(self.line.joined):
-            if self._beside_answer(found.span, check):
+            said = {word.text for word in self.line.words[slice(*found.span)]}
+            timed = self.heard.has("reading") and not said & {"since", "after"}  # when it was read
+            if not timed and self._beside_answer(found.span, check):
                 fact = Fact("began", value=found.value, words=self.line.typed(found.span))
                 self.heard.add(fact, found.span)
         for fine in praised(self.line):
@@ -280,12 +324,14 @@ class Replier(Ear):
         rest = (*words[: span[0]], *words[span[1] :])
         numbers = {at for n in self.line.numbers for at in range(n.start, n.end)} - set(range(*span))
         if not numbers and not any(map(weighty, rest)):
-            return False
+            return bool(rest) and answering.whole(check, rest, self.book).score >= PLAIN_TALK
         told = bool(numbers) and self.heard.has("reading")
         return told or answering.whole(check, words[span[0] : span[1]], self.book).score <= FOREIGN
 
     def which(self, check: Check) -> None:
         """Take the barrels named in an answer, unless the question is which flavour is where."""
+        if self.heard.has("which"):
+            return
         aside = {at for span in self.heard.spans("symptom", "not_symptom") for at in range(*span)}
         for fine in praised(self.line):
             if fine.barrels and fine.span != self.whole:
@@ -357,6 +403,7 @@ class Replier(Ear):
         """
         skilled = self.check is not None and "operator" not in self.check.roles and not self.check.reading
         told = skilled or (self.check is not None and self.check.base in self.book.safety)
+        told = told or self.heard.has("which")  # every figure named a barrel
         for measured in () if told else self.named_readings():  # a number in such an answer is part of it
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         if self.check is None or self.check.kind == "symptom":
@@ -374,6 +421,8 @@ class Replier(Ear):
             if likely and answering.whole(self.check, words, self.book).score <= FOREIGN:
                 for fact in self.make.volunteered(answer, certain=False):
                     self.heard.add(fact, answer.span)
+        for span, fact in self.make.endangered(segments) if self.check.base not in self.book.safety else ():
+            self.heard.add(fact, span)
         for found in cutting.told(self.line.words, segments, self.book):
             words = self.line.words[found.span[0] : found.span[1]]
             figures = {at for n in self.line.numbers for at in range(n.start, n.end)}

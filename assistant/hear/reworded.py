@@ -39,6 +39,13 @@ BEHIND = listed(
     "somehow since for again"
 )  # what may follow the drink that comes
 JUDGES = listed("over under low high too way above below")  # they tell even where they stand by a number
+# Words that may judge a number; others beside it tell nothing of it: "just so you know water pressure is 64".
+JUDGING = JUDGES | listed(
+    """
+    much flagged red wrong warning rising rises falling dropping drops climbing jumping creeping stuck dead off
+    out sky roof through maxed pinned pegged wandering drifting up down all dropped fallen peaked bottomed
+    """
+)
 JUDGED = 2  # words that carry meaning by which a number is judged: "way over", "flagged low"
 
 
@@ -112,7 +119,7 @@ def judged(line: Line, read: Span, title: str, taken: set[int]) -> tuple[Span, t
         for word in rest
         if not word.is_mark and word.text not in (SMALL_WORDS | FILLERS | BETWEEN) - JUDGES
     ]
-    if not 0 < len(telling) <= JUDGED + 1:
+    if not 0 < len(telling) <= JUDGED + 1 or not any(word.text in JUDGING for word in telling):
         return None
     return (first, end), (*_placed(title, line.words[first]), *telling)
 

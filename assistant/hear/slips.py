@@ -58,9 +58,10 @@ MEANT = (
 # The wrong one.
 LOOKED = (
     r"(?:looking at|looked at|look at|reading|read|picked up|picked|picking up|chose|checked|checking"
-    r"|on about|on|gave you|got|had|pressed|opened|turned|meant|told you|said|at|in"
+    r"|on about|gave you|got|had|pressed|opened|turned|meant|told you|said"
     r"|(?:counting|counted|starting|started) (?:from|at))"
 )
+STOOD = r"(?:on|at|in)"  # where somebody was, not where something goes
 THING = (
     r"(?:one|ones|barrel|side|end|dial|clock|gauge|bottle|tap|box|number|tub|flavour|colour|reading|way round"
     r"|screen|line|button|switch|valve|cylinder|machine|answer|figure|needle|hose|pipe|letter|option|chat"
@@ -73,10 +74,11 @@ MIXED = r"(?:got|had|mixed(?: up)?|muddled(?: up)?|confused)"
 LOOK = r"(?:look|feel|listen)"
 BETTER = r"(?:again|properly|closer|closely|better|harder)"
 
+UNSAY = r"(?:scratch|scrap|strike|ignore|forget|disregard|cancel|undo|delete|erase|withdraw)"
 UNSAYS = _ways(
-    rf"\b(?:scratch|scrap|strike|ignore|forget|disregard|cancel|undo|delete|erase|withdraw|bin)"
-    rf"(?: (?:about )?(?:that|this)(?: last| bit| one| answer| line| number)*\b| (?:{LAST})\b| {WHAT_I_SAID}"
-    rf"| {VALUE}(?: {WHAT_I_SAID})?(?={GAP}\w))",
+    rf"\b(?:{UNSAY}|bin)"
+    rf"(?: (?:about )?(?:that|this)(?: last| bit| one| answer| line| number)*\b| (?:{LAST})\b| {WHAT_I_SAID})",
+    rf"\b{UNSAY} {VALUE}(?: {WHAT_I_SAID})?(?={GAP}\w)",
     r"\b(?:ignore|disregard) me\b",
     r"\bdisregard\b",
     rf"\b(?:i )?take (?:that|it|this|{WHAT_I_SAID}) back\b",
@@ -105,6 +107,7 @@ SLIPS = (
 )
 WRONG_ONES = (
     rf"\b(?:i |we )?(?:was |were |have |had |been )*{LOOKED} the wrong {THING}\b{NOT_TOLD}",
+    rf"(?:{START}|\b(?:i|we) (?:was |were |have |had |been |am )*){STOOD} the wrong {THING}\b{NOT_TOLD}",
     rf"\b(?:that|it) (?:was|is) the (?:wrong|other) {THING}\b{NOT_TOLD}",
     rf"{START}wrong {THING}\b{NOT_TOLD}",
     rf"\bread (?:you )?the wrong {THING} out\b",
@@ -120,11 +123,16 @@ WRONG_ONES = (
     r"\b(?:i )?got muddled\b",
     r"\bnot that one (?:, )?(?:the )?other\b(?: one)?",
 )
+# Before "that is wrong" where it is about what was said: "what shows on the screen that is wrong" is not.
+POINTED = (
+    r"(?:^|(?<=[#@~,.!?:;-] )|(?<=no )|(?<=sorry )|(?<=before )|(?<=earlier )|(?<=wait )|(?<=but )|(?<=and )"
+    r"|(?<=oh )|(?<=said )|(?<=now )|(?<=think )|(?<=actually ))"
+)
 # What was said is wrong. What it was about ("topic", "subject") stays where only a number follows.
 SAID_WRONG = (
     rf"\bi (?:was|am|have been) wrong\b(?! foot)|\bi (?:have )?(?:got|had) {THAT} wrong\b",
     rf"(?:{I_SAID}|{CLAUSE}(?:i )?(?:read|said|told you))(?: (?!the)\w+){{0,4}} wrong\b",
-    rf"\bthat (?:was|is) {JUDGED}(?: ,)?(?: sorry)?",
+    rf"{POINTED}that (?:was|is) {JUDGED}(?: ,)?(?: sorry)?",
     rf"\bwhat i {SAID}{WHEN}(?P<topic> (?:for|on|about) (?:the )?\w+(?: \w+)?)?{WHEN} (?:was|is) {JUDGED}",
     (
         rf"\b(?:the|that|my)(?P<subject>(?: \w+){{1,3}}) (?:number|figure|reading|answer)? ?(?:that )?"
@@ -194,7 +202,7 @@ ASIDES = _ways(
     rf"\bnow (?:that )?i (?:look|think|feel|listen|check|have (?:looked|checked|had a \w+ {LOOK}))"
     rf"(?: (?:at it|of it|about it|{BETTER}))*",
     rf"\b(?:having looked|looking)(?: at it)? {BETTER}\b",
-    rf"{START}(?:i have )?had (?:another|a (?:second|proper|better|closer|good)) {LOOK}(?= , | and it is #)",
+    rf"{START}(?:i have )?had (?:another|a (?:second|proper|better|closer)) {LOOK}(?= , | and it is #)",
     r"\b(?:squinted|looked|checked|read)(?: at)?(?: it)? again\b(?= ,? ?(?:and )?(?:it is |it says )?#)",
     rf"{START}(?:looked|checked) again(?= , )|(?<=[\w#@~] )after all(?= [,.!]|$)",
     rf"\bnot(?: [\w#@~]+){{0,6}}? (?:as|like|what) i {SAID}{WHEN}",

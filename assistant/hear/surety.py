@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from graph.machine import Check
 
-TAKEN = 0.93  # how probable an outcome is that is taken without asking again
+TAKEN = 0.91  # how probable an outcome is that is taken without asking again
 FEARED = 0.6  # likewise a dangerous one of the safety checks: asking first costs more than stopping
 MOST = 6.0  # words counted at most
 
@@ -44,18 +44,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=3.21,
+    score=3.44,
     margin=5.59,
-    shared=0.645,
-    rival=-0.34,
-    length=-0.799,
-    number=-0.988,
-    usual=-0.894,
-    part=-2.85,
-    talk=-2.01,
-    agreement=-0.683,
+    shared=0.669,
+    rival=-0.357,
+    length=-0.713,
+    number=-0.909,
+    usual=-0.937,
+    part=-2.55,
+    talk=2.63,
+    agreement=-0.511,
 )
-BASE = 0.436
+BASE = 0.176
 
 
 def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: bool) -> Signs:

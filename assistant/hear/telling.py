@@ -10,7 +10,7 @@ from assistant.hear import cutting, unasked, volunteered
 from assistant.hear.began import beginnings
 from assistant.hear.denial import FINE
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
-from assistant.hear.english import listed
+from assistant.hear.english import FILLERS, listed
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
 from assistant.hear.readings import quantity_words
@@ -20,14 +20,30 @@ from assistant.hear.trust import trusted
 
 if TYPE_CHECKING:
     from assistant.hear.began import Beginning
+    from collections.abc import Sequence
+
     from assistant.hear.joined import Span
+    from assistant.hear.mention import Mention
     from graph.machine import Check
 
 TELLS = 2  # words that carry meaning, behind an event, to tell a trouble by themselves
 RIVALS = 3
+TELLING = 4  # words beside a time that may tell a trouble
 GUESSED = 0.2  # how close to a symptom a line comes that tells nothing else
 ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
+JUDGED = 0.6  # likewise where a word judges the number
 REST = listed("product drink drinks otherwise rest others everything slush absolutely")
+# What people say when they point at a barrel.
+POINTING = (
+    listed(
+        """
+        it is the one that this just only on of for mate please think i and my sorry number barrel was said meant
+        mean not no side tap its ones they are those these in at by to you we yes ok oh so well hand from
+        actually now love sir talking about looking
+        """
+    )
+    | FILLERS
+)
 TROUBLE = listed(
     """
     barrel side tap tub flavour happening happens problem trouble issue fault culprit bother affected ones
@@ -108,7 +124,9 @@ class Teller(Ear):
                     self.heard.add(fact, found.span)
         if self.check is None:
             self._reworded()
+        if self.check is None or self.check.base not in self.book.safety:
             self._unusual()
+        if self.check is None:
             self._guess()
 
     def _runs(self, taken: list[Span], read_off: set[int]) -> list[unasked.Told]:
@@ -161,7 +179,7 @@ class Teller(Ear):
         begin, end = run.span
         beside = [(f, s) for f, s in self.heard.facts if f.kind == "symptom" and s[0] < end and begin < s[1]]
         plain = [f for f, s in beside if f.certain and sum(map(weighty, self.line.words[s[0] : s[1]])) > 1]
-        if run.trust < ALSO or plain:
+        if run.trust < JUDGED or plain:
             return
         offered = [
             replace(f, certain=False) for f in self.make.symptoms(run, barrels)[0] if f.kind == "symptom"
@@ -179,15 +197,20 @@ class Teller(Ear):
             self.heard.add(fact, run.span)
 
     def _guess(self) -> None:
-        """Offer the nearest symptoms at a low bar where nothing was understood and it is no chatter."""
+        """Offer the nearest symptoms at a low bar where no trouble was understood and it is no chatter."""
         said = comparable(self.line.words, self.book.barrels)
         well = unasked.CLEARED.search(self.line.joined.text) or any(w.text in FINE for w in said)
-        if self.heard.facts or well or self.whole in self.heard.aside or not any(map(weighty, said)):
+        told = {fact.kind for fact, _ in self.heard.facts} - {"began"}
+        if told or well or self.whole in self.heard.aside or not any(map(weighty, said)):
             return
-        run = unasked.nearest(self.line.words, self.whole, self.book, contrary=0.0)
+        free = self.line.segments(self.heard.spans())
+        span = (free[0][0], free[-1][1]) if self.heard.facts and free else self.whole
+        if self.heard.facts and span[1] - span[0] < TELLING:
+            return  # "it began on Friday"
+        run = unasked.nearest(self.line.words[span[0] : span[1]], span, self.book, contrary=0.0)
         if run.score >= GUESSED:
             for fact in self.make.symptoms(replace(run, sure=False), (), alone=True)[0]:
-                self.heard.add(fact, self.whole)
+                self.heard.add(fact, span)
 
     def _unusual(self) -> None:
         """Take the dangers and the unusual answers that nobody asked for."""
@@ -196,10 +219,24 @@ class Teller(Ear):
             told = any((f.id, f.value) == (fact.id, fact.value) for f, _ in beside)
             surer = (f for f, _ in beside if f.kind == "answer" or (f.kind == "symptom" and f.certain))
             likest = max((f.score for f in surer), default=0.0)
-            if not told and fact.score > likest:  # it outweighs what is doubtful, or less alike
-                lost = [pair for pair in beside if not self._alarming(pair[0])]
-                self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in lost]
-                self.heard.add(fact, span)
+            if told or fact.score <= likest:
+                continue
+            if not fact.certain:
+                self._alert(fact, span, [pair for pair in beside if not pair[0].certain])
+                continue
+            lost = [pair for pair in beside if not self._alarming(pair[0])]  # it outweighs what is less alike
+            self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in lost]
+            self.heard.add(fact, span)
+
+    def _alert(self, fact: Fact, span: Span, rivals: list[tuple[Fact, Span]]) -> None:
+        """Offer a danger before what else the same words may tell."""
+        words = rivals[0][0].words if rivals else fact.words
+        rivals = [pair for pair in rivals if pair[0].words == words]
+        self.heard.facts[:] = [pair for pair in self.heard.facts if pair not in rivals]
+        danger = [(replace(fact, words=words), span)]
+        agrees = bool(rivals) and self._alarming(rivals[0][0])  # the symptom says it and more
+        for one, at in [*rivals[:1], *danger, *rivals[1:]] if agrees else [*danger, *rivals]:
+            self.heard.add(one, at)
 
     def _alarming(self, fact: Fact) -> bool:
         """Tell whether a fact is a symptom that is dangerous by itself, so that a danger agrees with it."""
@@ -216,7 +253,8 @@ class Teller(Ear):
             facts = self.make.volunteered(answer, certain=answer.probability >= volunteered.TAKEN)
             run = None if facts[0].certain else unasked.read(self.line.words, answer.span, self.book)
             told = self.make.symptoms(run, ())[0] if run is not None else []
-            for fact in [*facts, *(replace(f, certain=False) for f in told if f.kind == "symptom")][:RIVALS]:
+            symptoms = [replace(f, certain=False) for f in told if f.kind == "symptom"]
+            for fact in [facts[0], *symptoms, *facts[1:]][:RIVALS]:  # it may be a trouble after all
                 self.heard.add(fact, answer.span)
 
     def _says_fine(self, span: Span) -> bool:
@@ -249,16 +287,24 @@ class Teller(Ear):
         places |= {at for mention in self.line.mentions for at in range(mention.start, mention.end)}
         return sum(weighty(word) for at, word in enumerate(self.line.words) if at not in places)
 
+    def _more_said(self, mentions: Sequence[Mention], taken: set[int]) -> bool:
+        """Tell whether small words beside the barrels tell something: "and nothing would come out the blue"."""
+        named_at = {at for mention in mentions for at in range(mention.start, mention.end)} | taken
+        named_at |= {at for span in self.heard.spans("answer") for at in range(*span)}
+        rest = [word for at, word in enumerate(self.line.words) if at not in named_at and not word.is_mark]
+        return sum(word.text not in POINTING for word in rest) > TELLS
+
     def which(self) -> None:
-        carried = self.heard.has("symptom", "reading", "danger") or any(
-            fact.which for fact, _ in self.heard.facts if fact.kind != "answer"
-        )
+        """Take the barrels that are named, nothing else of them being told."""
+        firsts = {fact.words: fact for fact, _ in reversed(self.heard.facts) if not fact.certain}
+        told = [f for f, _ in self.heard.facts if f.kind != "answer" and (f.certain or firsts[f.words] is f)]
+        carried = any(fact.which or fact.kind in {"symptom", "reading", "danger"} for fact in told)
         taken = {at for fact, span in self.heard.facts if fact.kind != "answer" for at in range(*span)}
         mentions = [mention for mention in self.line.mentions if mention.start not in taken]
         fact = self.make.which(mentions)
         if any(word.text in FINE for word in self.line.words):
             return  # "all good now"
-        if fact is None or carried or self._unexplained() > ASIDE:
+        if fact is None or carried or self._unexplained() > ASIDE or self._more_said(mentions, taken):
             return
         first, last = mentions[0], mentions[-1]
         self.heard.add(fact, (first.start, last.end))

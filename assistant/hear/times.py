@@ -21,7 +21,8 @@ CLOCK = (
     rf"( (in the )?(morning|afternoon|evening|today|this morning|last night))?(?! \w*(psi|bar|{UNIT}))"
 )
 OPENED = (
-    "(i|we) (opened|unlocked|opened up)( up)?( today| this morning)?|opening( up| time)?( today)?|"
+    "(i|we) (opened|unlocked|opened up)( up)?( today| this morning)?(?! (that|the|it|a|this|up the)\\b)|"
+    "opening( up| time)?( today)?|"
     "(came|got) in( today| this morning)?"
 )
 TIMES = (
@@ -75,7 +76,7 @@ def time_at(text: str, begin: int) -> tuple[str, int] | None:
 def _named(said: str) -> str:
     """Return the day, season, hour or unit of time in what was said."""
     day = re.search(rf"\b({DAY})\b", said)
-    unit = re.search(r"(minute|hour|day|night|week|fortnight|month|year)s?\b", said)
+    unit = re.search(r"\b(minute|hour|day|night|week|fortnight|month|year)s?\b", said)
     if day:
         return next(name for name in DAYS if name.startswith(day[0][:3]))
     if unit and not re.search(r"^(new|half) (year|term)|(start|beginning|end|middle) of", said):

@@ -48,19 +48,19 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=6.63,
-    lead=2.14,
-    closest=-1.26,
-    probability=0.831,
-    shared=0.717,
-    foreign=-0.436,
-    length=-0.278,
-    beside=-0.3,
-    barrel=0.848,
-    number=-0.977,
-    sure=1.41,
+    score=6.37,
+    lead=2.91,
+    closest=-1.2,
+    probability=0.921,
+    shared=0.862,
+    foreign=-0.404,
+    length=-0.441,
+    beside=-0.518,
+    barrel=1.01,
+    number=-1.03,
+    sure=1.85,
 )
-BASE = -4.88  # log odds where every sign is 0
+BASE = -5.51  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:

@@ -34,6 +34,7 @@ TOPIC = 0.5  # what naming the subject of a check counts beside coming close to 
 FOREIGN = 0.5  # what a word that is no check's subject counts beside others
 RIVAL = 0.8  # how close, of the best, another outcome comes that is offered beside it
 RIVALS = 3
+EXACT = 0.95  # so close come words that are a phrase of the outcome
 LONGEST = 2  # neighbouring stretches that may tell one answer together
 FEWEST = 2  # words that carry meaning in an answer; one will do beside a barrel's name
 MOST = 6.0  # words counted at most
@@ -56,24 +57,26 @@ class Signs:
     number: float  # 1 where a number is told
     skilled: float  # 1 where only people at the open machine are asked
     agreement: float  # how far the words agree with the outcome, below 0 where they contradict it
+    exact: float  # 1 where the words are a phrase of the outcome
 
 
 WEIGHTS = Signs(
-    score=-3.05,
-    topic=3.94,
-    lead=1.7,
-    within=1.95,
-    ahead=5.2,
-    symptom=-2.33,
-    shared=1.51,
-    foreign=-0.12,
-    beside=-0.0189,
-    barrel=0.244,
-    number=-0.602,
-    skilled=-0.848,
-    agreement=2.15,
+    score=-2.06,
+    topic=3.85,
+    lead=1.68,
+    within=2.07,
+    ahead=5.31,
+    symptom=-2.55,
+    shared=1.54,
+    foreign=-0.0295,
+    beside=-0.107,
+    barrel=0.349,
+    number=-0.783,
+    skilled=-0.669,
+    agreement=1.05,
+    exact=-1.59,
 )
-BASE = -7.41
+BASE = -7.06
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,5 +160,6 @@ def _read(line: Line, span: Span, book: Phrasebook, asked: str) -> Answer | None
             float(any(first <= number.start < end for number in line.numbers)),
             float("operator" not in book.checks[near[0][0].check].roles),
             book.outcomes.leans.agreement(said, row),
+            float(scores[best] >= EXACT),
         ),
     )

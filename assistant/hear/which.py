@@ -29,7 +29,7 @@ from assistant.hear.barrel_words import (
     TOTAL,
 )
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
-from assistant.hear.mention import Mention, on_a_dial, text_at
+from assistant.hear.mention import Mention, on_a_dial, past_on_a_dial, text_at
 from assistant.hear.neighbours import placed_by_others
 from assistant.hear.numbered import figures_only, numbered
 from assistant.hear.others import told_by_the_rest
@@ -142,7 +142,11 @@ class Barrels:
             barrel = self.called.get(said) or self.called.get(tuple(_singular(text) for text in said))
             if len(said) < length or barrel is None:
                 continue
-            if on_a_dial(words, at) or (said[0] in self.looks and not _is_name(words, at)):
+            if (
+                on_a_dial(words, at)
+                or past_on_a_dial(words, at)
+                or (said[0] in self.looks and not _is_name(words, at))
+            ):
                 continue
             return Mention(at, at + length, "some", (barrel,))
         return None
@@ -181,7 +185,7 @@ class Barrels:
         before = text_at(words, at - 1)
         figure = end < len(words) and words[end].is_number
         figure = figure or (at > 0 and words[at - 1].is_number and (end == len(words) or words[end].is_mark))
-        figure = figure or _beside_side(words, at, end)
+        figure = figure or _beside_side(words, at, end) or text_at(words, end) in SIDE_WORDS
         named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1 or figure
         begins = at == 0 or words[at - 1].is_mark
         named = named or (begins and (text in {"middle", "centre"} or text_at(words, end) in self.measured))
@@ -195,11 +199,26 @@ class Barrels:
             return None
         return Mention(at, end, "some", (barrel,))
 
+    def _every_one(self, words: Sequence[Word], at: int) -> bool:
+        """Tell whether "x 3", "three syrup lows" or "right across" counts all barrels there are."""
+        text, following = words[at].text, text_at(words, at + 1)
+        ends = at + 2 >= len(words) or words[at + 2].is_mark or words[at + 2].text in {"and", "but"}
+        if text == "x":
+            return self.count > 1 and CARDINALS.get(following, 0) == self.count and ends
+        if text in {"right", "clean", "straight"} and following == "across":
+            return ends or text_at(words, at + 2) in {"all", "the"}
+        counted = self.count > 1 and text.isalpha() and CARDINALS.get(text, 0) == self.count
+        return counted and following in self.measured and text_at(words, at + 2).endswith("s")
+
     def _total(self, words: Sequence[Word], at: int) -> Mention | None:
         """Return "all of them", "every side", "both", "one of them"."""
         text = words[at].text
         if _of_all(words, at):
             return Mention(at, _of_all(words, at), "all")
+        if self._every_one(words, at):
+            return Mention(at, at + 2, "all")
+        if text == "both" and text_at(words, at - 1) in {"have", "we", "us", "had", "you"}:
+            return None  # "me and Dan have both had a go"
         if text == "both":
             scope: Scope = "both"
             end = _of_them(words, at + 1)
@@ -242,7 +261,12 @@ def _in_a_row(words: Sequence[Word], at: int) -> bool:
     before = [word.text for word in words[max(at - 3, 0) : at] if word.text != "the"]
     onwards = text == "left" and following[:2] == ["to", "right"]
     back = text == "right" and before[-2:] in (["left", "to"], ["going", "to"])
-    from_there = before[-1:] == ["from"] and before[-2:-1] != ["one"] and not set(before) & set(ORDINALS)
+    from_there = (
+        before[-1:] == ["from"]
+        and before[-2:-1] != ["one"]
+        and not EXCEPT & set(before)
+        and not set(before) & set(ORDINALS)
+    )
     return onwards or back or (from_there and (not following or not following[0].isalpha()))
 
 
@@ -329,6 +353,8 @@ def _of_them(words: Sequence[Word], at: int) -> int:
     end = at
     while end < len(words) and words[end].text in COUNTED:
         end += 1
+    if end > at and end < len(words) and all(word.text in {"of", "the"} for word in words[at:end]):
+        return at  # "none of the usual swell" counts no barrels
     return end - 1 if end > at and words[end - 1].text in {"the", "of"} else end
 
 

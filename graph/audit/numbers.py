@@ -116,7 +116,8 @@ def _bands(name: str, check: Check) -> Iterator[Remark]:
     if check.reading is None and check.work_out is None:
         yield remark("bands_without_reading", *trail)
     try:
-        outcome_weights(0.0, 0.0, [Band(low, high, outcome) for outcome, (low, high) in banded.items()])
+        alike = {band: outcome for outcome, band in banded.items()}  # one band may stand at several outcomes
+        outcome_weights(0.0, 0.0, [Band(low, high, outcome) for (low, high), outcome in alike.items()])
     except OutOfRange as error:
         yield remark("bands_overlap", *trail, why=str(error))
 
