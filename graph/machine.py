@@ -357,6 +357,15 @@ class Ageing:
 
 
 @dataclass(frozen=True, slots=True)
+class Profile:
+    """A kind of machine that the pack knows: this one, or one that it may turn out to be."""
+
+    id: str
+    title: str
+    barrels: int
+
+
+@dataclass(frozen=True, slots=True)
 class Machine:
     """Everything a conversation needs to know about one machine."""
 
@@ -391,3 +400,4 @@ class Machine:
     recurrence: Recurrence | None = None
     services: tuple[Service, ...] = ()
     ageing: tuple[Ageing, ...] = ()
+    profiles: tuple[Profile, ...] = ()  # every one of the pack, in its order

@@ -24,7 +24,7 @@ from graph.tables import Tables
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-FORMAT = 7
+FORMAT = 8
 _SCALARS = ("nothing", "unknown", "remedies", "components", "tail_bound")
 _PAIR = 2
 

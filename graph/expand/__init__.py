@@ -15,7 +15,7 @@ from graph.expand.earlier import ageing_of, repeats_of, service_of
 from graph.expand.frame import frame_of, layout_of, repetition
 from graph.expand.plant import components_of, events_of, faults_of, quantities_of
 from graph.expand.work import gates_of, remedies_of
-from graph.machine import Caution, Machine, Place, Recurrence, Sensor, Settings, Source, Window
+from graph.machine import Caution, Machine, Place, Profile, Recurrence, Sensor, Settings, Source, Window
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -81,6 +81,7 @@ def expand(
         recurrence=Recurrence(**pack.recurrence.model_dump()) if pack.recurrence else None,
         services=tuple(service_of(name, item) for name, item in knowledge.service.items()),
         ageing=ageing_of(pack),
+        profiles=tuple(Profile(name, each.title, each.barrels) for name, each in knowledge.profiles.items()),
     )
 
 
