@@ -1,6 +1,7 @@
 """A new call: the machine it is about, from the address book, and what happened there before.
 
-Without `--site` no address book is read and no record looked at, so that a bare start stays quick.
+Without `--site` no address book is read and no record looked at, so that a bare start stays quick; the
+place is then found when the person names it (`reception`).
 """
 
 from __future__ import annotations
@@ -43,6 +44,11 @@ def call_from(
     place = _place(book, site, unit, setup.profile)
     for remark in place.remarks:
         world.remark(f"barrelside: {remark}")
+    return call_at(world, setup, place, book, records)
+
+
+def call_at(world: World, setup: Setup, place: Place, book: Path | None, records: Path | None) -> Call:
+    """Return the call from a place; raises what loading the conversation raises."""
     setup = setup_at(place, setup)
     conversation = _loaded(world, setup, book)
     past = _past(world, place, records)

@@ -7,16 +7,20 @@ stays as it is; the new one replays by itself.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Generic
 
 from assistant.conversation import S
 from assistant.engine.effects import Ask, Closed
 from assistant.engine.events import Asked, Began, Chose, Event, Measured, Said
+from assistant.facts import REPLY_KINDS
+from assistant.reply import said
 from assistant.session import Desk, Session, opened
 from assistant.shell_wording import earlier
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from assistant.conversation import Conversation
     from assistant.record import Record
 
@@ -33,20 +37,57 @@ class Carried(Generic[S]):
     noted: int
 
 
+@dataclass(frozen=True, slots=True)
+class Old:
+    """An event of a record, when it happened, and the question that was open before it."""
+
+    at: str
+    event: Event
+    then: Ask | None
+
+
+def old_events(record: Record) -> tuple[Old, ...]:
+    """Return the events that made the session of a record."""
+    found: list[Old] = []
+    then: Ask | None = None
+    for entry in record.folded:
+        found.append(Old(entry.at, entry.event, then))
+        then = _open_after(entry.shown, then)
+    return tuple(found)
+
+
 def carry_on(desk: Desk[S], record: Record) -> Carried[S]:
     """Return the session of `record` told again at `desk`, at the times when things were said."""
-    session, open_then, taken, noted = opened(desk.conversation), None, 0, 0
+    return tell_again(desk, old_events(record))
+
+
+def tell_again(desk: Desk[S], events: Iterable[Old], *, anew: bool = False) -> Carried[S]:
+    """Return the session of some events told again at `desk`.
+
+    With `anew`, for another machine, lines are heard again: the left barrel is another one there.
+    """
+    session, taken, noted = opened(desk.conversation), 0, 0
     fitted = True
-    for entry in record.folded:
+    for old in events:
         if session.closed:
             break
-        event = _as_now(desk.conversation, entry.event, open_then, session.ask, fitted=fitted)
+        told = _heard_anew(desk.conversation, old, session.ask) if anew else old.event
+        event = _as_now(desk.conversation, told, old.then, session.ask, fitted=fitted)
         fitted = event is not None
-        if event is not None or not _is_back(entry.event):
-            session = desk.move(session, event or _note(entry.event, open_then), entry.at)
+        if event is not None or not _is_back(old.event):
+            session = desk.move(session, event or _note(old.event, old.then), old.at)
         taken, noted = taken + fitted, noted + (not fitted)
-        open_then = _open_after(entry.shown, open_then)
     return Carried(session, taken, noted)
+
+
+def _heard_anew(conversation: Conversation[S], old: Old, now: Ask | None) -> Event:
+    """Return a line as it is heard now; out of turn nothing in it is a reply."""
+    if not isinstance(old.event, Said):
+        return old.event
+    same = _same_question(old.event, old.then, now)
+    heard = said(old.event.text, now if same else None, conversation)
+    facts = tuple(fact for fact in heard.facts if same or fact.kind not in REPLY_KINDS)
+    return replace(heard, facts=facts)
 
 
 def _as_now(

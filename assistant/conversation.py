@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from assistant.engine.effects import Effect
     from assistant.engine.events import Event
     from assistant.engine.leading import Status
+    from assistant.engine.placing import Wanted
     from assistant.facts import Fact
     from assistant.history import Past, Repetition
     from assistant.record import Header
@@ -65,6 +66,10 @@ class Conversation(Protocol[S]):
 
     def step(self, state: S, event: Event, at: str = "") -> tuple[S, tuple[Effect, ...]]:
         """Return the next state and what is to be shown; `at` is when the event happened."""
+        ...
+
+    def wanted(self, state: S) -> Wanted | None:
+        """Return what was said of which machine it is, where that is still to be looked up."""
         ...
 
     def status(self, state: S) -> Status:

@@ -20,6 +20,7 @@ Kind = Literal[
     "no",
     "correct",
     "danger",
+    "place",
 ]
 
 REPLY_KINDS: tuple[Kind, ...] = ("yes", "no", "unsure", "cannot")  # facts that answer whatever is open
@@ -33,7 +34,8 @@ class Fact:
     where that is known, else a base id), `ref` the same by the author's reference. `value` is an
     outcome id, a number as text, a barrel, a time or a topic, by kind; `unit` is set for readings.
     `score` runs from 0 to 1; a fact that is not `certain` must be confirmed before it counts.
-    `words` is the part of the line that it was taken from.
+    `words` is the part of the line that it was taken from. A `place` is a machine of the address book:
+    `id` its site and its own key, `site/machine`, `value` the site's name, `ref` what the machine is called.
     """
 
     kind: Kind

@@ -108,7 +108,9 @@ def _heading(path: Path) -> Heading | None:
     except (OSError, NotJson, ValueError):  # the latter: not a single line
         return None
     continues = _text(header, "continues")
-    began = next((_part(entry, "event") for entry in entries), None)
+    events = [_part(entry, "event") for entry in entries]
+    named = [event for event in events if _text(event, "type") == "Began" and _text(event, "site")]
+    began = next(iter(named or events), None)  # where it is may have come to light after the beginning
     site = _text(began, "site") or _site_told(entries)
     return Heading(path, site, _text(began, "unit"), continues)
 

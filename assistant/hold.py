@@ -41,7 +41,8 @@ def _over_lines(world: World, started: Started) -> None:
         talk.tell("resumed", remark)
     talk.tell("record", words.written_down(str(started.path)), started.path.stem)
     session = talk.run(started.session, world.stdin.buffer)
-    talk.tell("kept", _last_words(started, session), started.path.stem)
+    name = _record_name(world, started)
+    talk.tell("kept", _last_words(name, session), name)
 
 
 def _at_terminal(world: World, started: Started, script: Path | None) -> None:
@@ -54,7 +55,7 @@ def _at_terminal(world: World, started: Started, script: Path | None) -> None:
         terminal.say(remark)
     scripted = script is not None or not world.stdin.isatty()
     session = converse(started.desk, started.session, terminal, to_the_end=scripted)
-    terminal.say(_last_words(started, session))
+    terminal.say(_last_words(_record_name(world, started), session))
 
 
 def _prepare(started: Started) -> None:
@@ -114,7 +115,11 @@ def _writer(world: World) -> Callable[[bytes], None]:
     return write
 
 
-def _last_words(started: Started, session: Session[object]) -> str:
-    name = started.path.stem
+def _record_name(world: World, started: Started) -> str:
+    """Return the name of the record that is written now: a session may go on in another one."""
+    return (started.path if world.keeper.ledger is None else world.keeper.ledger.path).stem
+
+
+def _last_words(name: str, session: Session[object]) -> str:
     over = session.end is not None and session.end.outcome not in TAKEN_UP
     return words.over(name) if over else words.kept(name)

@@ -32,8 +32,11 @@ class Line:
 
 
 def picker(ask: Ask, index: int) -> str:
-    """Return what picks option `index`: a number, or a letter where a number would be a reading."""
-    if ask.unit:
+    """Return what picks option `index`: a number, or a letter where a number means something else.
+
+    That is a reading, or an option that goes by a number of its own ("4" is four barrels).
+    """
+    if ask.unit or any(o.id.isdecimal() and o.id != str(n) for n, o in enumerate(ask.options, start=1)):
         return _PICKERS[index] if index < len(_PICKERS) else ""
     return str(index + 1)
 

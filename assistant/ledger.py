@@ -84,6 +84,20 @@ class Ledger:
         self.keep((), failed)
         return True
 
+    def onto(self, path: Path) -> Ledger:
+        """Return a ledger that goes on at `path`, where this one's file now stands instead of the one there.
+
+        It is moved in one step: whoever looks finds either the whole of the old or the whole of this.
+        """
+        self.close()
+        try:
+            self.path.replace(path)
+            ledger = Ledger(path, path.open("ab", buffering=0), self._count, self._size)
+        except OSError as error:
+            raise _unwritable(path, error) from error
+        _sync_folder(path.parent)
+        return ledger
+
     def close(self) -> None:
         """Let go of the file."""
         self._stream.close()

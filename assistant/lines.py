@@ -8,7 +8,7 @@ In: {"text": ...} or a JSON string, {"outcome": id, ref or number}, {"reading": 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Generic
 
 from assistant import shell_wording as words
@@ -45,25 +45,27 @@ class LineTalk(Generic[S]):
 
     def run(self, session: Session[S], stream: BinaryIO) -> Session[S]:
         """Return the session after every line of `stream`; after an end, another may take over."""
-        self.show(session)
+        talk = self
+        talk.show(session)
         while line := stream.readline(LONGEST_LINE):
             if len(line) == LONGEST_LINE and not line.endswith(b"\n"):
                 _skip_line(stream)
-                self._error(f"A line is longer than {LONGEST_LINE} bytes; send shorter ones.")
+                talk._error(f"A line is longer than {LONGEST_LINE} bytes; send shorter ones.")
             elif line.strip():
-                session = self.take(session, line)
+                talk, session = talk.take(session, line)
         return session
 
-    def take(self, session: Session[S], line: bytes) -> Session[S]:
-        """Return the session after one line, which may change nothing."""
+    def take(self, session: Session[S], line: bytes) -> tuple[LineTalk[S], Session[S]]:
+        """Return the talk and the session after one line, which may change nothing."""
         try:
             event = self._event(loads(line), session.ask)
         except (NotJson, NotUnderstood) as error:
             self._error(f"Line not understood: {error}.")
-            return session
-        session = self.desk.move(session, event)
-        self.show(session)
-        return session
+            return self, session
+        desk, session = self.desk.take(session, event)
+        talk = self if desk is self.desk else replace(self, desk=desk)
+        talk.show(session)
+        return talk, session
 
     def show(self, session: Session[S]) -> None:
         """Write what the last step showed."""

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.conversation import SlashWord
-from assistant.engine import WORDS, open_state, status, step
+from assistant.engine import WORDS, open_state, status, step, wanted
 from assistant.engine.events import Chose, Event, Measured, Said
 from assistant.errors import WrongUse
 from assistant.facts import Fact
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from assistant.conversation import Setup
     from assistant.engine import State, Status
     from assistant.engine.effects import Effect
+    from assistant.engine.placing import Wanted
     from assistant.hear.phrasebook import Phrasebook
     from assistant.history import Past, Repetition
     from assistant.upkeep import Upkeep
@@ -112,6 +113,10 @@ class Live:
     def step(self, state: State, event: Event, at: str = "") -> tuple[State, tuple[Effect, ...]]:
         """Return the next state and what is to be shown; `at` is when the event happened."""
         return step(self.case, state, event, at)
+
+    def wanted(self, state: State) -> Wanted | None:
+        """Return what was said of which machine it is, where that is still to be looked up."""
+        return wanted(state)
 
     def status(self, state: State) -> Status:
         """Return where the conversation stands."""

@@ -60,6 +60,13 @@ def find_place(book: Book, site: str, unit: str, *, profile: str = "") -> Place:
     return of_machine(key, found, machine)
 
 
+def place_of(book: Book, key: str) -> Place:
+    """Return the place that a key means, `site/machine`; without a machine it is some other one there."""
+    site, _, unit = key.partition("/")
+    found = book.sites[site]
+    return of_machine(site, found, unit) if unit in found.machines else _at(site, found, "")
+
+
 def of_machine(key: str, site: Site, unit: str) -> Place:
     """Return the place of a machine of the book, by the keys of site and machine."""
     return _with_machine(_at(key, site, unit), site, unit)

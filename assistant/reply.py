@@ -34,7 +34,10 @@ _WORKING = (*_STEPS, "caution")
 GUESS = 0.45  # doubtful symptoms less alike are guesses
 _SAID_OF_A_STEP = (*REPLY_KINDS, "which", "fine")  # "all quiet" names no barrels
 # Who speaks, where, and whether it is safe again: no complaint is told there.
-_OF_WHOM = (("intake", "role"), ("intake", "site"), ("confirm", "safe"), ("confirm", "safe_by"))
+_OF_WHOM = (
+    *(("intake", name) for name in ("role", "site", "place", "barrels")),
+    *(("confirm", name) for name in ("safe", "safe_by")),
+)
 _NONE = re.compile(
     r"(no |nah |nope )?(none|neither|not any)( of (them|em|those|these|it|that|the above))?( thanks| mate)?"
 )

@@ -58,6 +58,18 @@ class Session(Generic[S]):
         return replace(self, state=state, shown=shown, ask=ask, end=end)
 
 
+class Front(Protocol[S]):
+    """Who knows the places that people name, and takes a session to the machine that it is about."""
+
+    def heard(self, event: Event, ask: Ask | None, conversation: Conversation[S]) -> Event:
+        """Return an event with the places that it names."""
+        ...
+
+    def settled(self, desk: Desk[S], session: Session[S]) -> tuple[Desk[S], Session[S]]:
+        """Return desk and session as they are for the machine that the session is about."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Desk(Generic[S]):
     """What it takes to move a session on: the conversation, the book, the clock."""
@@ -65,6 +77,14 @@ class Desk(Generic[S]):
     conversation: Conversation[S]
     book: Book
     clock: Callable[[], datetime]
+    front: Front[S] | None = None
+
+    def take(self, session: Session[S], event: Event) -> tuple[Desk[S], Session[S]]:
+        """Return the desk and the session after what a person said, perhaps about another machine."""
+        if self.front is None:
+            return self, self.move(session, event)
+        event = self.front.heard(event, session.ask, self.conversation)
+        return self.front.settled(self, self.move(session, event))
 
     def move(self, session: Session[S], event: Event, at: str = "") -> Session[S]:
         """Return the session after `event`, which is written down by then; `at` is now if empty."""

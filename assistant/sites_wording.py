@@ -24,6 +24,16 @@ def unknown_site(site: str, near: str) -> str:
     return f'"{site}" is not in the address book; it is taken as you wrote it.{hint}'
 
 
+def book_left_out(problem: str) -> str:
+    """Return that the address book cannot be used in this session."""
+    return f"The address book is left out: {problem}"
+
+
+def machine_left_out(problem: str) -> str:
+    """Return that a machine that was named could not be made ready."""
+    return f"The session goes on without what is known of that machine: {problem}"
+
+
 def unknown_machine(unit: str, site: str) -> str:
     """Return that a machine is not in the address book."""
     return f'The address book has no machine "{unit}" at {site}; it is taken as you wrote it.'

@@ -144,7 +144,7 @@ def taken_up(started: Started, role: str) -> Started:
 def _told_again(world: World, conversation: Conversation[object], record: Record, header: Header) -> Started:
     """Return the session told again into a new record, which names the old one."""
     now = world.clock()
-    path = new_path(record.path.parent, now, _site_of(record))
+    path = new_path(record.path.parent, now, site_of(record))
     started = now.isoformat(timespec="seconds")
     head = replace(header, started=started, cause=record.header.cause, continues=record.path.name)
     desk = _desk(world, conversation, Ledger.create(path, head))
@@ -161,8 +161,10 @@ def what_changed(was: Header, now: Header) -> tuple[str, ...]:
     return (words.program_changed(was.program, now.program),)
 
 
-def _site_of(record: Record) -> str:
-    return next((entry.event.site for entry in record.entries if isinstance(entry.event, Began)), "")
+def site_of(record: Record) -> str:
+    """Return the site that a session was begun for, or that came to light; empty where only words tell it."""
+    sites = (entry.event.site for entry in record.folded if isinstance(entry.event, Began))
+    return next(filter(None, sites), "")
 
 
 def _desk(world: World, conversation: Conversation[object], ledger: Ledger) -> Desk[object]:

@@ -44,7 +44,7 @@ def fuzz(conversation: Conversation[object], lines: int, random: Random) -> dict
         if session is None or random.random() < ANEW or (session.closed and random.random() < ANEW_CLOSED):
             session = talk.desk.move(opened(conversation), Began(role=next(roles), site="Pier Lantern"))
         line = random_line(random)
-        session = talk.take(session, line) if line.strip() else session
+        talk, session = talk.take(session, line) if line.strip() else (talk, session)
         assert out or not line.strip(), f"no answer to {line!r}"
         for answer in map(json.loads, out):
             OUTPUT.validate(answer)

@@ -112,6 +112,9 @@ class StandIn:
                 state, shown = self._asked(state, event)
         return self._next(state, shown)
 
+    def wanted(self, state: Answers) -> None:
+        del state
+
     def status(self, state: Answers) -> Status:
         ask = next((ask for ask, given in zip(self.asks, state.given, strict=True) if not given), None)
         lead = ask.causes[0] if ask is not None and ask.causes else None

@@ -37,10 +37,13 @@ def command(
     A session that was stopped is taken up again. One that ended otherwise can be handed over with --role.
     """
     from assistant.hold import check_ways, hold  # noqa: PLC0415 -- --help needs none of this
+    from assistant.reception import attended, by_hand  # noqa: PLC0415 -- likewise
     from assistant.start import go_on, open_record, setup_for, taken_up  # noqa: PLC0415 -- likewise
 
     check_ways(lines=lines, script=answers)
     record = open_record(session, records, role=role)
-    conversation = world.load(setup_for(record.header, pack))
+    setup = setup_for(record.header, pack)
+    conversation = world.load(setup)
     role = options.known_role(conversation, role)
-    hold(world, taken_up(go_on(world, conversation, record), role), lines=lines, script=answers)
+    started = attended(world, go_on(world, conversation, record), by_hand(setup))
+    hold(world, taken_up(started, role), lines=lines, script=answers)

@@ -50,7 +50,8 @@ def command(  # noqa: PLR0913 -- one parameter an option
 ) -> None:
     """Begin a session; what is not said here is asked.
 
-    A site of the address book says which machine stands there; whatever is given by hand goes before it.
+    A site of the address book says which machine stands there, given here or told when it is asked for;
+    whatever is given by hand goes before it.
 
     Answer by number, by word or in your own words; /help lists the slash words. Ctrl-D or Ctrl-C
     leaves: the session is kept.
@@ -58,6 +59,7 @@ def command(  # noqa: PLR0913 -- one parameter an option
     from assistant.call import call_from  # noqa: PLC0415 -- --help needs none of this
     from assistant.engine.events import Began  # noqa: PLC0415 -- likewise
     from assistant.hold import check_ways, hold  # noqa: PLC0415 -- likewise
+    from assistant.reception import attended  # noqa: PLC0415 -- likewise
     from assistant.start import begin  # noqa: PLC0415 -- likewise
 
     check_ways(lines=lines, script=answers)
@@ -68,4 +70,6 @@ def command(  # noqa: PLR0913 -- one parameter an option
     began = Began(
         place.site, place.unit, person, who, others, trained, again.said, again.known, call.serviced
     )
-    hold(world, begin(world, call.conversation, records, began), lines=lines, script=answers)
+    started = begin(world, call.conversation, records, began)
+    at = place if place.site.strip() else None
+    hold(world, attended(world, started, setup, at, sites, records), lines=lines, script=answers)

@@ -4,6 +4,7 @@ Keyboard, screen, files and clock are nowhere in here; the shells carry events i
 """
 
 from assistant.engine.leading import Status, status
+from assistant.engine.placing import Wanted, wanted
 from assistant.engine.state import OPENING, Question, Stage, State
 from assistant.engine.step import ASK_NEXT, MOVES, open_state, step
 from assistant.engine.words import WORDS, Word
@@ -17,8 +18,10 @@ __all__ = [
     "Stage",
     "State",
     "Status",
+    "Wanted",
     "Word",
     "open_state",
     "status",
     "step",
+    "wanted",
 ]

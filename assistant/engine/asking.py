@@ -17,8 +17,10 @@ from assistant.engine import (
     leading,
     learning,
     left_over,
+    placing,
     procedure,
     roles,
+    sizing,
 )
 from assistant.engine.effects import Ask, Option
 from assistant.engine.state import Stage
@@ -111,6 +113,18 @@ def _role(case: Case, state: State, question: Question) -> Ask:
 def _site(case: Case, state: State, question: Question) -> Ask:
     del case, state, question
     return Ask("intake", "site", "", wording.ASK_SITE, (wording.SKIP,))
+
+
+def _place(case: Case, state: State, question: Question) -> Ask:
+    del case, state
+    return Ask("intake", "place", "", placing.text(question), question.options)
+
+
+def _barrels(case: Case, state: State, question: Question) -> Ask:
+    del state, question
+    known = not sizing.unknown(case)
+    text = wording.ask_barrels(case.machine.barrels) if known else wording.ASK_BARRELS
+    return Ask("intake", "barrels", "", text, sizing.options(case))
 
 
 def _complaint(case: Case, state: State, question: Question) -> Ask:
@@ -327,6 +341,8 @@ def _note(case: Case, state: State, question: Question) -> Ask:
 _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "role": _role,
     "site": _site,
+    "place": _place,
+    "barrels": _barrels,
     "complaint": _complaint,
     "check": _check,
     "fact": _fact,

@@ -45,7 +45,7 @@ def without_stale(case: Case, state: State) -> State:
 
 def interrupted(case: Case, state: State) -> State:
     """Return the state with who and where put off, while a danger or an order waits for its answer."""
-    if state.open is None or state.open.kind not in {"role", "site"}:
+    if state.open is None or state.open.kind not in {"role", "site", "place", "barrels"}:
         return state
     return replace(state, open=None) if state.securing or due(case, state) is not None else state
 

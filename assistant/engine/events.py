@@ -25,6 +25,7 @@ class Began:
     repeats: tuple[str, ...] = ()  # what earlier sessions about this machine say, a sentence each
     known: tuple[str, ...] = ()  # checks that the earlier sessions answer, so need not be asked
     serviced: tuple[tuple[str, float], ...] = ()  # piece of service -> days since it was done here
+    sized: bool = False  # the number of barrels was said, whatever else of the machine is not known
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant import wording
-from assistant.engine import roles
+from assistant.engine import roles, sizing
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 from graph.service import standings
 
@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
 
 def began(case: Case, state: State, event: Began) -> Turn:
-    """Take what the session opens with; what is empty keeps what it was."""
-    role = roles.named(case.machine.roles, event.role)
+    """Take what the session opens with, or what is found out later; what is empty keeps what it was."""
+    before, role = state, roles.named(case.machine.roles, event.role)
     known = tuple(name for name in event.known if case.has_check(name))
     state = replace(
         answered(state),
@@ -31,11 +31,16 @@ def began(case: Case, state: State, event: Began) -> Turn:
         settled=once(state.settled, *known),
         known=once(state.known, *known),
         serviced=event.serviced or state.serviced,
+        sized=event.sized or state.sized,
     )
     told = (*(wording.repeated(sentence) for sentence in event.repeats), *_overdue(case, event))
+    if before.role:  # where it is has come to light since
+        place = wording.place_named(state.site, state.unit)
+        return state, (wording.machine_found(place, case.machine.profile_title), *told)
     if event.role and not role:
         return state, (wording.no_such_role(event.role), *told)
-    return state, (wording.welcome(case.machine.profile_title), *told)
+    unknown = sizing.wanted(case, state)
+    return state, (wording.welcome("" if unknown else case.machine.profile_title), *told)
 
 
 def _overdue(case: Case, event: Began) -> tuple[Tell, ...]:
@@ -46,12 +51,13 @@ def _overdue(case: Case, event: Began) -> tuple[Tell, ...]:
 
 
 def ask_next(case: Case, state: State) -> Turn:
-    """Ask who is there, then where; then go on to safety."""
-    del case
+    """Ask who is there, then where, and of an unknown machine how many barrels; then go on to safety."""
     if not state.role:
         return replace(state, open=Question("role", "role")), ()
     if not state.site:
         return replace(state, open=Question("site", "site")), ()
+    if sizing.wanted(case, state):
+        return replace(state, open=Question("barrels", "barrels")), ()
     return replace(state, stage=Stage.SAFETY), ()
 
 

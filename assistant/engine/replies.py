@@ -21,7 +21,9 @@ from assistant.engine import (
     learning,
     listening,
     moving,
+    placing,
     proving,
+    sizing,
     stuck,
     timing,
 )
@@ -45,6 +47,8 @@ class TakesWords(Protocol):
 REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "role": intake.take_role,
     "site": intake.take_site,
+    "place": placing.take,
+    "barrels": sizing.take,
     "complaint": listening.skipped,
     "check": checking.take,
     "fact": confirming.take,

@@ -34,9 +34,9 @@ class Stage(Enum):
 class Question:
     """The open question. `kind` says which part of the engine takes the reply.
 
-    kind: role, site, complaint, check, fact, trained, become, safe, safe_by, secured, remedy, guard, step,
-    instead, stuck, early, proof, gone, left, change, moved, called, cause, parts, note. For `fact`, the reply
-    takes `facts[i]` if it is `options[i]`; "yes" is the first, "no" none.
+    kind: role, site, place, barrels, complaint, check, fact, trained, become, safe, safe_by, secured, remedy,
+    guard, step, instead, stuck, early, proof, gone, left, change, moved, called, cause, parts, note. For
+    `fact`, the reply takes `facts[i]` if it is `options[i]`; "yes" is the first, "no" none.
     """
 
     kind: str
@@ -78,6 +78,9 @@ class State:
     # who and where
     site: str = ""
     unit: str = ""
+    place: str = ""  # of the address book, as `site/machine`; empty: none that it has
+    profile: str = ""  # the machine of the pack that it is by what was said, where this is another one
+    sized: bool = False  # whether it has been said, or asked, how many barrels there are
     person: str = ""
     role: str = ""
     others: str = ""

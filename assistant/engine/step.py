@@ -23,13 +23,12 @@ from assistant.engine import (
     doing,
     hearing,
     intake,
-    lasting,
     learning,
     listening,
     narrowing,
-    opening,
     proving,
     safety,
+    telling,
     words,
 )
 from assistant.engine.events import Asked, Began, Chose, Measured, Said
@@ -55,8 +54,8 @@ TALKING = (
 
 MOVES: dict[tuple[Stage, type], Callable[..., Turn]] = {
     (Stage.INTAKE, Began): intake.began,
-    **{(stage, Said): lasting.said for stage in TALKING},
-    (Stage.INTAKE, Said): opening.said,
+    **{(stage, Said): telling.said for stage in TALKING},
+    (Stage.INTAKE, Said): telling.at_intake,
     **{(stage, Chose): hearing.chose for stage in TALKING},
     **{(stage, Measured): hearing.measured for stage in TALKING},
     **{(stage, Asked): words.asked for stage in Stage},
@@ -94,7 +93,7 @@ def step(case: Case, state: State, event: Event, at: str = "") -> Turn:
     after, more = _asked_on(case, after)
     if after == state:
         return state, (*shown, *more, *_open_question(case, state))
-    if _is_answer(event):
+    if _is_answer(state, event):
         after = replace(after, previous=state if after.role == state.role else None, turn=state.turn + 1)
     return after, (*shown, *more, *_open_question(case, after))
 
@@ -118,8 +117,11 @@ def _asker(case: Case, state: State) -> Callable[[Case, State], Turn]:
     return ASK_NEXT[state.stage]
 
 
-def _is_answer(event: Event) -> bool:
-    return not isinstance(event, Began) and (not isinstance(event, Asked) or words.takes_back(event))
+def _is_answer(state: State, event: Event) -> bool:
+    """Return whether an event is taken back by `back`: the opening is not, what is found out later is."""
+    if isinstance(event, Began):
+        return bool(state.role)
+    return not isinstance(event, Asked) or words.takes_back(event)
 
 
 def _open_question(case: Case, state: State) -> tuple[Effect, ...]:

@@ -32,7 +32,7 @@ def converse(
                 terminal.say(cut_short(LONGEST))
             event = reply(typed[:LONGEST], session.ask, desk.conversation)
             if event is not None:
-                session = desk.move(session, event)
+                desk, session = desk.take(session, event)
                 terminal.show(session.shown)
     except (EOFError, KeyboardInterrupt):
         return session

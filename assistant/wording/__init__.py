@@ -22,5 +22,6 @@ from assistant.wording.options import *
 from assistant.wording.pieces import *
 from assistant.wording.repairs import *
 from assistant.wording.service import *
+from assistant.wording.sizes import *
 from assistant.wording.slash import *
 from assistant.wording.sums import *

@@ -12,11 +12,14 @@ if TYPE_CHECKING:
 NOT_NAMED = "not named"
 ASK_ROLE = "Who am I talking to? That decides what I ask of you."
 ASK_SITE = "Which site is it, and which machine there?"
+ASK_WHICH_PLACE = "Which of these do you mean?"
 ASK_COMPLAINT = "Tell me in your own words what is wrong."
 
 
 def welcome(machine: str) -> Tell:
-    return tell("welcome", f"{stop(machine)} A few questions, one at a time. If you can't do one, just say.")
+    """Return the greeting, with what machine it is about where that is known."""
+    known = f"{stop(machine)} " if machine else ""
+    return tell("welcome", f"{known}A few questions, one at a time. If you can't do one, just say.")
 
 
 def repeated(sentence: str) -> Tell:
@@ -43,6 +46,23 @@ def no_site(words: str) -> Tell:
 def why_site() -> Tell:
     text = "I ask so that the record says which machine it is, and so that what is known of it counts."
     return tell("why", f"{text} The name you use for it will do; skip it if you have none.")
+
+
+def place_named(site: str, unit: str) -> str:
+    """Return a place in one: its site, and the machine there where one is named."""
+    return f"{site}, {unit}" if unit else site
+
+
+def ask_place(place: str) -> str:
+    return f"Do you mean {place}?"
+
+
+def ask_machine(site: str, *, sure: bool) -> str:
+    return f"Which machine is it at {site}?" if sure else f"Do you mean {site}? Then which machine is it?"
+
+
+def machine_found(place: str, machine: str) -> Tell:
+    return tell("taken", f"Site: {place}. {stop(machine)}")
 
 
 def site_taken(site: str) -> Tell:

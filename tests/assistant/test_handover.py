@@ -25,7 +25,7 @@ HERE = (
     "--unit",
     "foyer",
 )
-CALL = "1\n1\n1\n1\nthe drinks are flat\nyes\n/stop\n"
+CALL = "3\n1\n1\n1\n1\nthe drinks are flat\nyes\n/stop\n"
 
 
 class Computer:
