@@ -14,6 +14,7 @@ from assistant.engine import procedure
 from assistant.engine.state import Question, Stage, State, Turn, answered, once
 
 if TYPE_CHECKING:
+    from assistant.engine.effects import Effect
     from graph import Case
     from graph.machine import Caution, Remedy
 
@@ -72,6 +73,8 @@ def safe_by_told(case: Case, state: State, text: str, *, understood: bool) -> Tu
     """Take words for who says so: they must name somebody whom the caution names, and deny nothing."""
     del understood
     words = " ".join(text.split())
+    if wording.asks_in_danger(words):
+        return told(case, replace(state, open=Question("safe", "safe")), text, understood=False)
     if wording.denies(words):
         return _nobody_yet(case, state)
     if not vouched(case, state, words):
@@ -110,6 +113,11 @@ def told(case: Case, state: State, text: str, *, understood: bool) -> Turn:
     """Answer any other words while all is stopped: no to what must not be done now, and what holds."""
     del understood
     return state, (wording.while_halted(_halting(case, state), text),) if state.halts else ()
+
+
+def reminded(case: Case, state: State) -> tuple[Effect, ...]:
+    """Return what holds all the same while all is stopped, beside the answer to a question back."""
+    return (wording.still_holds(_halting(case, state)),) if state.stage is Stage.HALTED else ()
 
 
 def rewound(case: Case, state: State) -> State:

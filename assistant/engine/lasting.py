@@ -26,7 +26,8 @@ class Left:
 
 def said(case: Case, state: State, event: Said) -> Turn:
     """Answer a line that asks how long it takes, where it says nothing else; take any other as it is."""
-    if state.open is None or event.facts or not wording.asks_how_long(event.text):
+    halted = state.stage is Stage.HALTED  # then nobody knows how long
+    if halted or state.open is None or event.facts or not wording.asks_how_long(event.text):
         return hearing.said(case, state, event)
     return state, (takes(case, state),)
 

@@ -38,6 +38,14 @@ def what(case: Case, state: State, argument: str = "") -> Turn:
     return state, tuple(wording.what(part) for part in found)
 
 
+def knows(case: Case, name: str) -> bool:
+    """Return whether a name means a component or a word of the glossary."""
+    words = (word.casefold() for word in case.machine.glossary)
+    return bool(name.strip()) and (
+        name.strip().casefold() in words or bool(naming.named(case.machine.components, name))
+    )
+
+
 def _components(case: Case, state: State, argument: str) -> tuple[Component, ...]:
     if argument.strip():
         return naming.named(case.machine.components, argument)[:MOST]

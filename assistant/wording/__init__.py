@@ -15,6 +15,7 @@ from assistant.wording.dangers import *
 from assistant.wording.decisions import *
 from assistant.wording.ending import *
 from assistant.wording.explaining import *
+from assistant.wording.halted import *
 from assistant.wording.handover import *
 from assistant.wording.hearing import *
 from assistant.wording.intake import *

@@ -22,16 +22,12 @@ _DENIAL = re.compile(
     r"|calling|rang|ring|phoned|asked|ask|should|will|later|soon|tomorrow|when|until|if|maybe|think)\b"
     r"|n't\b|\b(has|is|was|do|does|did|have|ca|wo)nt\b|\?"
 )
-# Somebody asks whether they may do something, or says that they will.
-_WANTS = re.compile(
-    r"\b(can|could|may|might|shall|should|do) (i|we|he|she|they|someone|somebody|anyone|one of us|my)\b"
-    r"|\b(ok|okay|alright|all right|fine|safe|allowed) (to|if)\b|\b(i|we)('ll| will|'m going|'re going| want)"
-    r"|\b(i|we)(ll|m going)\b|\b(let me|gonna|going to|want to|need to|have to|quickly|nip|pop|just go)\b"
+# That somebody has come is not yet that they call it over.
+_PRESENT = re.compile(
+    r"\b(here|arrived|turned up|on site|inside|looking|checking|testing|measuring|working)\b"
 )
-_HELPS = re.compile(
-    r"\b(ring|call|phone|ambulance|fire brigade|fire service|evacuate|leave"
-    r"|get (them |him |her |everyone )?out|from outside|first aid"
-    r"|what (do|should|shall|can|must) (i|we) do|what now|and now)\b"
+_SAYS = re.compile(
+    r"\b(says?|said|saying|told|tells|reckons?|confirmed|confirms|signed|cleared|clear|safe|over)\b"
 )
 MAKE_SAFE = "The danger comes first"
 
@@ -69,37 +65,23 @@ def _topic(caution: Caution) -> str:
 
 
 def still_halted(cautions: Sequence[Caution]) -> Tell:
-    who = "; ".join(dict.fromkeys(_who(caution) for caution in cautions))
-    holds = " ".join(dict.fromkeys(stop(_hold(caution)) for caution in cautions))
+    who = "; ".join(dict.fromkeys(whose_word(caution) for caution in cautions))
+    holds = " ".join(dict.fromkeys(stop(hold(caution)) for caution in cautions))
     text = f"Until then: {holds} If anyone is unwell, ring the emergency number."
     return tell("safety", f"{text} Tell me when one of these says that it is safe: {who}.")
 
 
-def _hold(caution: Caution) -> str:
+def hold(caution: Caution) -> str:
     return caution.hold or caution.do_not or caution.do
 
 
 def not_entitled(caution: Caution) -> Tell:
-    text = f"That is not for you or me to say. One of these must say it: {_who(caution)}. Until then we wait."
-    return tell("safety", text)
+    who = whose_word(caution)
+    return tell("safety", f"That is not for you or me to say. One of these must: {who}. Until then we wait.")
 
 
-def _who(caution: Caution) -> str:
+def whose_word(caution: Caution) -> str:
     return lower(caution.who.rstrip(".")) or "somebody whose work that is"
-
-
-def while_halted(cautions: Sequence[Caution], words: str) -> Tell:
-    """Return the answer to other words while all is stopped; to wanting to do something, a plain no.
-
-    What a caution itself orders (to get out, to ring for help) is not refused but said again, with what
-    holds: "shall I go in and get him out" is both.
-    """
-    holds = " ".join(dict.fromkeys(stop(_hold(caution)) for caution in cautions))
-    if _HELPS.search(words.casefold()):
-        return tell("safety", f"What is to be done now: {' '.join(stop(c.do) for c in cautions)} {holds}")
-    if _WANTS.search(words.casefold()):
-        return tell("safety", f"No. {holds}")
-    return tell("safety", f"That has to wait. {holds}")
 
 
 def safe_again(who: str) -> Tell:
@@ -144,7 +126,8 @@ def names_one(name: str, words: str) -> bool:
 
 def denies(words: str) -> bool:
     """Return whether some words leave open whether anybody has called it safe: then nobody has."""
-    return bool(_DENIAL.search(words.casefold()))
+    said = words.casefold()
+    return bool(_DENIAL.search(said)) or bool(_PRESENT.search(said) and not _SAYS.search(said))
 
 
 def not_in_danger() -> Tell:

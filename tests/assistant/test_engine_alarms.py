@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 from casts import Told, shipped_case
+from hearing import heard
 
 from assistant.engine import Stage
 from assistant.engine.effects import Warn
+from assistant.engine.events import Said
 from assistant.facts import Fact
 
 CHEMICAL = Fact("symptom", "product.chemical_taste", "S16", words="smells of chemicals")
@@ -124,6 +126,66 @@ def test_to_wanting_to_go_in_the_answer_is_a_plain_no(words):
     "words", ["should I ring the fire brigade", "can we get everyone out", "what do I do"]
 )
 def test_what_the_caution_orders_is_not_refused(words):
+    told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").said(words)
+
+    assert "Leave the area now" in told.said_back()
+    assert "No." not in told.said_back()
+
+
+WHO = "emergency services, the gas supplier, a supervisor"
+FITTING = {
+    "how long does it take": "Nobody can say yet",
+    "how long will this be?": "Nobody can say yet",
+    "when can we open again": "Nobody can say yet",
+    "will it be fixed today?": "Nobody can say yet",
+    "what's the cause": "That has to wait",
+    "how much will it cost": "That has to wait",
+    "who is coming": "That has to wait",
+    "is it dangerous": "Take it as dangerous",
+    "what should I tell my manager": "Tell them that it stays shut",
+}
+
+
+@pytest.mark.parametrize(("words", "answer"), FITTING.items())
+@pytest.mark.parametrize("asked", [(), ("yes",)])
+def test_ordinary_questions_get_the_answer_that_fits_a_danger(words, answer, asked):
+    """At the question who calls it over ("yes" to whether it is safe), a question says so of nobody."""
+    facts, rest = heard(words)
+    told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").chose(*asked)
+    after = told.event(Said(words, facts, rest))
+
+    assert answer in after.said_back()
+    assert WHO in after.said_back()
+    assert "Nobody goes in" in after.said_back()
+    assert "needs no waiting" not in after.said_back()
+    assert (after.state.stage, after.state.cleared) == (Stage.HALTED, ())
+
+
+def test_where_a_thing_is_may_be_asked_but_what_holds_is_said_with_it():
+    facts, rest = heard("where is the shut off")
+    told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").event(
+        Said("where is the shut off", facts, rest)
+    )
+
+    assert "Gas line shut-off" in told.said_back()
+    assert "But for now: nobody goes in" in told.said_back()
+
+
+@pytest.mark.parametrize(
+    "words", ["the fire brigade is here", "fire service just arrived", "the gas man is looking"]
+)
+def test_that_somebody_has_come_is_not_yet_that_they_call_it_over(words):
+    told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").chose("yes").said(words)
+
+    assert (told.state.stage, told.state.cleared) == (Stage.HALTED, ())
+    over = told.chose("yes").said("fire brigade is here and says it is safe")
+    assert over.state.cleared[0][1] == "fire brigade is here and says it is safe"
+
+
+@pytest.mark.parametrize(
+    "words", ["should we close the foyer", "do I need to do anything else", "can I go home"]
+)
+def test_shutting_the_place_is_not_refused(words):
     told = halted("alarm", "safety.gas_hiss", "alarm_or_unwell").said(words)
 
     assert "Leave the area now" in told.said_back()
