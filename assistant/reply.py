@@ -38,6 +38,7 @@ _OF_WHOM = (
     *(("intake", name) for name in ("role", "site", "place", "barrels")),
     *(("confirm", name) for name in ("safe", "safe_by")),
 )
+_SITE = ("intake", "site")
 _NONE = re.compile(
     r"(no |nah |nope )?(none|neither|not any)( of (them|em|those|these|it|that|the above))?( thanks| mate)?"
 )
@@ -84,10 +85,20 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
     who = ask is not None and (ask.about, ask.id) in _OF_WHOM
     if ask is not None and (who or ask.about in _WORKING) and all(_far_off(fact) for fact in facts):
         facts, rest = (), text
+    if ask is not None and (ask.about, ask.id) == _SITE and not any(fact.certain for fact in facts):
+        facts = _time(text) or facts
     replied = any(fact.kind in REPLY_KINDS for fact in facts)
     if ask is not None and ask.about == "confirm" and ask.ref and not replied:
         facts, rest = hears.hear(text, ask.id)
     return Said(text, facts, rest)
+
+
+def _time(text: str) -> tuple[Fact, ...]:
+    """Return a line that tells a time and nothing else as when it began: no site is called so."""
+    from assistant.hear.times import only_time  # noqa: PLC0415 -- loaded with the hearing, not before
+
+    time = only_time(text)
+    return (Fact("began", value=time, words=text),) if time else ()
 
 
 def _far_off(fact: Fact) -> bool:

@@ -17,14 +17,6 @@ if TYPE_CHECKING:
     from assistant.engine.state import State, Turn
     from graph import Case
 
-_PART = r"( (morning|afternoon|evening|night|lunchtime|noon|midday))?"
-_CLOCK = r"((half|quarter|five|ten|twenty) (past|to) )?(\d{1,2}|[a-z]{3,6})([:.]\d\d)? ?(am|pm|o ?'?clock)"
-_PAST = r"(half|quarter|five|ten|twenty) (past|to) (\d{1,2}|[a-z]{3,6})"
-_DAY = r"(yesterday|today|tonight|(this|last|every)|(last |on )?(mon|tues|wednes|thurs|fri|satur|sun)day)"
-_TIME = re.compile(
-    rf"((its|it's|it is|it was|since|about|around|at|from|just|gone|the|like|maybe) )*"
-    rf"({_CLOCK}|{_PAST}|{_DAY}{_PART}|\d{{1,2}}[:.]\d\d|noon|midday|lunchtime|just now|\w+ \w+ ago)( ish)?"
-)
 _SLIP = re.compile(r"^((no|nah|oops|sorry|i mean)[ ,.]+)+|[ ,.]+(i mean|i meant|sorry)$", re.IGNORECASE)
 _QUESTION = re.compile(r"(what|which|why|who|how|when|where|do|does|did|can|could|is|are|should|must)\b")
 _EDGES = " ,.;:!?-"
@@ -44,9 +36,6 @@ def told(case: Case, state: State, event: Said) -> Turn | None:
     name = _SLIP.sub("", event.text).strip(_EDGES)
     if name and name != event.text.strip(_EDGES) and not kinds:
         return intake.site_told(case, state, name, understood=False)
-    line = " ".join(event.text.casefold().split()).strip(_EDGES)
-    if _TIME.fullmatch(line):
-        return replace(state, began=state.began or line), (wording.no_site(event.text),)
     return (state, (wording.why_site(),)) if _asks(event) and kinds <= {"symptom"} else None
 
 
@@ -68,11 +57,11 @@ def _timed(case: Case, state: State, event: Said, began: str) -> Turn | None:
         return None
     words = next(fact.words for fact in event.facts)
     name = " ".join(event.text.replace(words, " ", 1).split()).strip(_EDGES)
-    state, shown = replace(state, began=began), (wording.began_noted(began),)
+    state = replace(state, began=began)
     if not any(len(word) >= SHORTEST for word in name.split()):
-        return state, shown
-    state, more = intake.site_told(case, state, name, understood=False)
-    return state, (*shown, *more)
+        return state, (wording.no_site(event.text),)
+    state, shown = intake.site_told(case, state, name, understood=False)
+    return state, (wording.began_noted(began), *shown)
 
 
 def _asks(event: Said) -> bool:

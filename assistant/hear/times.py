@@ -52,6 +52,8 @@ TIMES = (
 )
 LEAD = r"(\s|the |on |about |around |at |from |like |an? )*"
 LED = tuple((re.compile(rf"{LEAD}({pattern})(?= |$)"), value) for pattern, value in TIMES)
+_LATE = r"(1[3-9]|2[0-3]) [0-5]\d( (hrs|hours))?"
+_LONE = "noon|midday|lunchtime|lunch|today|tonight|yesterday|overnight|earlier|weekend"
 # What something did when it broke down.
 WENT = (
     r"(went|gone|turned|started|began|begun|stopped|packed|died|gave|quit|conked|lost|froze|thawed|melted|"
@@ -71,6 +73,26 @@ def time_at(text: str, begin: int) -> tuple[str, int] | None:
         if found:
             return value or _named(found[2]), begin + found.end()
     return None
+
+
+def only_time(text: str) -> str:
+    """Return the time that a whole line tells ("3pm", "since this morning"), empty for any other line.
+
+    A lone number is none, nor a word that may be a name: a place may be called Easter, or Golden Years.
+    """
+    line = re.sub(r"['\u2019]s\b", "s", text.casefold())
+    line = re.sub(r"\bo\s*['\u2019]?\s*clock\b|\boclock\b", "o clock", line)
+    line = " ".join(re.findall(r"[a-z]+|\d+", line))
+    line = re.sub(r"^((its|it is|it was|since|just gone|gone|maybe|like) )+|( ish| or so)$", "", line)
+    words = re.sub(rf"^{LEAD}", "", line).split()
+    if re.fullmatch(_LATE, " ".join(words)):
+        return " ".join(words)
+    found = time_at(line, 0)
+    if found is None or found[1] != len(line):
+        return ""
+    lone = len(words) == 1 and not re.fullmatch(rf"{_LONE}|{DAY}", words[0])
+    lasting = re.search(rf"\b{UNIT}$", line) and not re.match(rf"{COUNT} |last |this |past ", line)
+    return "" if lone or lasting else found[0]
 
 
 def _named(said: str) -> str:
