@@ -7,7 +7,7 @@ stays as it is; the new one replays by itself.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic
 
 from assistant.conversation import S
@@ -17,6 +17,7 @@ from assistant.facts import REPLY_KINDS
 from assistant.reply import said
 from assistant.session import Desk, Session, opened
 from assistant.shell_wording import earlier
+from assistant.spotting import without
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -81,13 +82,15 @@ def tell_again(desk: Desk[S], events: Iterable[Old], *, anew: bool = False) -> C
 
 
 def _heard_anew(conversation: Conversation[S], old: Old, now: Ask | None) -> Event:
-    """Return a line as it is heard now; out of turn nothing in it is a reply."""
+    """Return a line as it is heard now; out of turn nothing in it is a reply. The places it names stay."""
     if not isinstance(old.event, Said):
         return old.event
     same = _same_question(old.event, old.then, now)
-    heard = said(old.event.text, now if same else None, conversation)
+    places = tuple(fact for fact in old.event.facts if fact.kind == "place")
+    text = without(old.event.text, places) if places else old.event.text
+    heard = said(text, now if same else None, conversation) if text else Said("")
     facts = tuple(fact for fact in heard.facts if same or fact.kind not in REPLY_KINDS)
-    return replace(heard, facts=facts)
+    return Said(old.event.text, (*places, *facts), heard.rest if facts or not places else "")
 
 
 def _as_now(

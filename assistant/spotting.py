@@ -30,6 +30,7 @@ from site one ones cinema place machine unit called calling please er um uh no y
 for there think mean meant which with i you know as speaking just
 """
 SMALL = frozenset(_SMALL.split())
+_FIGURES = {"2": "two", "3": "three", "4": "four"}
 _OF_A_BARREL = frozenset(("barrel", "barrels", "side", "bowl", "head", "nozzle", "tap", "handle", "flavour"))
 
 
@@ -54,7 +55,9 @@ def spotted(book: Book, text: str, among: Iterable[str] = ()) -> tuple[Fact, ...
     line = _words(text)
     offered = [(site, unit) for site, _, unit in (each.partition("/") for each in among)]
     known = [pair for pair in offered if pair[0] in book.sites and pair[1] in book.sites[pair[0]].machines]
-    picked = _by_own_words(line, {pair: _both_names(book, *pair) for pair in known})
+    picked = _by_profile(book, line, known) or _by_own_words(
+        line, {pair: _both_names(book, *pair) for pair in known}
+    )
     if len(picked) == 1:
         return (_fact(book, *picked[0], line, certain=True),)
     return _by_site(book, line) or _by_machine(book, line)
@@ -90,6 +93,15 @@ def _by_own_words(line: Words, names: Mapping[K, str]) -> list[K]:
     """Return the things that a line calls by any word that only they have; "the left barrel" calls none."""
     said = {word for word, behind in zip(line, (*line[1:], ""), strict=False) if behind not in _OF_A_BARREL}
     return [key for key, own in _own(names).items() if said & set(own)]
+
+
+def _by_profile(book: Book, line: Words, known: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Return those of some places whose kind of machine a line names: "the 4 barrel" is `four_barrel`."""
+    said = tuple(_FIGURES.get(word, word) for word in line)
+    kinds = {pair: _words(book.sites[pair[0]].machines[pair[1]].profile.replace("_", " ")) for pair in known}
+    return [
+        pair for pair, kind in kinds.items() if any(said[i : i + len(kind)] == kind for i in range(len(said)))
+    ]
 
 
 def _by_site(book: Book, line: Words) -> tuple[Fact, ...]:

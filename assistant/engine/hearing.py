@@ -252,11 +252,12 @@ def _corrected(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) ->
 def _asked_back(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:
     del facts
     explain = {"where": looking.where, "what": looking.what}.get(fact.value, explaining.why)
+    name = fact.id if fact.which else looking.aimed(case, state, fact.id)
     if state.stage is not Stage.HALTED or explain is explaining.why:
-        return explain(case, state, fact.id)
-    if not looking.knows(case, fact.id):  # "what's the cause" is of no part, and has to wait
+        return explain(case, state, name)
+    if not looking.knows(case, name):  # "what's the cause" is of no part, and has to wait
         return danger.told(case, state, fact.words, understood=False)
-    state, shown = explain(case, state, fact.id)
+    state, shown = explain(case, state, name)
     return state, (*shown, *danger.reminded(case, state))
 
 

@@ -46,6 +46,13 @@ def knows(case: Case, name: str) -> bool:
     )
 
 
+def aimed(case: Case, state: State, name: str) -> str:
+    """Return the name of the like part at the barrel that the open check is about, else the name as it is."""
+    check = _open_check(case, state)
+    here = f"{name.partition('@')[0]}@{check.barrel}" if check is not None else ""
+    return next((part.id for part in case.machine.components if part.id == here), name)
+
+
 def _components(case: Case, state: State, argument: str) -> tuple[Component, ...]:
     if argument.strip():
         return naming.named(case.machine.components, argument)[:MOST]

@@ -76,7 +76,7 @@ def told(case: Case, state: State, event: Said) -> tuple[State, tuple[Effect, ..
 
 def _rest(state: State, event: Said, said: wording.Barrels) -> Said | None:
     """Return a line without what was made of the number in it, and as a site's name without the words."""
-    if not said.rest:
+    if not said.rest and not any(fact.kind == "place" for fact in event.facts):
         return None
     facts = tuple(fact for fact in event.facts if fact.certain or said.words not in fact.words.lower())
     at_site = state.open is not None and state.open.kind == "site"

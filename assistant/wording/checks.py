@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from assistant.wording.pieces import both, lower, read_out, sentence, stop, tell
@@ -48,17 +49,27 @@ def outcome_label(check: Check, outcome: str) -> str:
     return check.outcomes[index].label if index >= 0 else outcome
 
 
+def named(check: Check) -> str:
+    """Return a check's title within a sentence; where it asks, the mark stands behind the place."""
+    title, mark, place = check.title.partition("?,")
+    return lower(f"{title},{place}?" if mark else check.title)
+
+
 def said_of(check: Check, outcome: str) -> str:
     """Return an answer in words: a symptom by its title, a check with its outcome's label."""
+    title, label = named(check), outcome_label(check, outcome)
     if check.kind == "symptom":
-        return lower(check.title) if outcome == "present" else f"{lower(check.title)}? No"
-    title, label = lower(check.title), outcome_label(check, outcome)
+        return title if outcome == "present" else f"{title}? No"
     return f"{title} {sentence(label)}" if title.endswith("?") else f"{title}: {lower(label)}"
 
 
 def said_of_any(check: Check, outcome: str) -> str:
     """Return an answer of a check that stands once per barrel or sensor, before it is known which."""
-    return f"{said_of(check, outcome)} (or another one of the kind)"
+    said = said_of(check, outcome)
+    nameless = re.sub(r",? barrel \d+( \([^)]*\))?", "", said)
+    if nameless == said:
+        return f"{said} (or another one of the kind)"
+    return nameless if "one barrel" in nameless else f"{nameless}, on one barrel"
 
 
 def reading(quantity: Quantity, value: float, unit: str) -> str:
@@ -89,7 +100,7 @@ def before_check(check: Check) -> str:
 
 def next_check(check: Check) -> Tell:
     """Return what comes next, before the cautions and gates on the way to it."""
-    return tell("next", f"Next: {stop(lower(check.title))}", check.id, check.ref)
+    return tell("next", f"Next: {stop(named(check))}", check.id, check.ref)
 
 
 def gate_title(gate: Gate, of: str) -> Tell:

@@ -410,3 +410,29 @@ def test_a_denial_in_doubt_is_asked_without_two_noes():
 
 def test_marks_around_words_that_may_mean_several_things_are_left_out():
     assert wording.which_did_you_mean("all runny,") == 'You said "all runny". Which of these do you mean?'
+
+
+def test_the_mark_of_a_title_that_asks_stands_behind_its_barrel():
+    check = shipped_case().check("syrup.bag_heft@2")
+    asking = replace(check, title="Is the bag empty?, barrel 2 (cherry)")
+
+    assert wording.said_of(asking, check.outcomes[0].id).startswith("is the bag empty, barrel 2 (cherry)? ")
+    assert wording.next_check(asking).text == "Next: Is the bag empty, barrel 2 (cherry)?"
+
+
+def test_before_it_is_known_which_barrel_is_meant_none_is_named():
+    pale = Fact("symptom", "product.pale", certain=False, words="a bit pale")
+    told = Told(shipped_case()).began().chose("1", "1", "1", "1").said("a bit pale", pale)
+
+    assert "barrel 1" not in told.ask.text
+    assert "on one barrel" in told.ask.text
+
+
+def test_asked_where_a_part_is_the_one_of_the_barrel_at_hand_is_told():
+    state = replace(shipped(), open=Question("check", "syrup.bag_heft@2"))
+    told = Told(shipped_case(), state).said(
+        "where is it", Fact("ask", "syrup.bag@1", value="where", words="where is it")
+    )
+
+    assert "barrel 2 (cherry)" in told.said_back().split("Lift")[0]
+    assert "barrel 1" not in told.said_back()

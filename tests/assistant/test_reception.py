@@ -107,6 +107,23 @@ def test_of_several_machines_it_is_asked_which(tmp_path):
     assert call.events(Began)[-1].unit == "downstairs machine"
 
 
+def test_of_several_machines_one_may_be_called_by_its_number_of_barrels(tmp_path):
+    call = Caller(tmp_path, "operator", "old quay", "it's the 4 barrel one", "1")
+
+    assert call.events(Began)[-1].unit == "second machine"
+    assert call.record.header.flavours[-1] == "lemon"
+    assert replays(call.record.path)
+
+
+def test_a_number_that_no_machine_there_has_leaves_the_question_which_machine_it_is(tmp_path):
+    call = Caller(tmp_path, "operator", "old quay", "it's the 2 barrel one", "second", "1")
+
+    assert call.out.count("Which machine is it at") == 2
+    assert call.events(Began)[-1].unit == "second machine"
+    assert call.record.header.profile == "four_barrel"
+    assert replays(call.record.path)
+
+
 def test_a_near_spelling_is_asked_back_and_a_no_leaves_the_site_as_it_was_said(tmp_path):
     yes = Caller(tmp_path / "yes", "operator", "westhavn", "yes")
     no = Caller(tmp_path / "no", "operator", "westhavn", "no", "2")

@@ -83,6 +83,12 @@ def test_of_offered_machines_a_word_of_its_own_picks_one(book, line, place):
     assert (fact.id, fact.certain) == (place, True)
 
 
+def test_the_number_of_barrels_picks_one_of_offered_machines(book):
+    (fact,) = spotted(book, "the 4 barrel one", OLD_QUAY)
+
+    assert (fact.id, fact.certain) == (OLD_QUAY[1], True)
+
+
 def test_a_barrel_is_no_machine(book):
     """At a site whose machines are called left and right, "the left barrel" leaves the machine open."""
     westhaven = book.sites["westhaven"]
