@@ -69,7 +69,8 @@ def said_of_any(check: Check, outcome: str) -> str:
     nameless = re.sub(r",? barrel \d+( \([^)]*\))?", "", said)
     if nameless == said:
         return f"{said} (or another one of the kind)"
-    return nameless if "one barrel" in nameless else f"{nameless}, on one barrel"
+    said_so = re.search(r"\bone (barrel|flavour|side)\b", nameless)
+    return nameless if said_so else f"{nameless}, on one barrel"
 
 
 def reading(quantity: Quantity, value: float, unit: str) -> str:
