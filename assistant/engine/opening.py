@@ -45,8 +45,9 @@ def said(case: Case, state: State, event: Said) -> Turn:
     if not _is_story(state, event):
         return lasting.said(case, state, event)
     listening = replace(state, open=Question("complaint", "complaint"))
+    at_barrels = state.open is not None and state.open.kind == "barrels"
     after, shown = hearing.said(case, listening, event)
-    return after, (wording.story_first(), *shown)
+    return after, (wording.story_noted() if at_barrels else wording.story_first(), *shown)
 
 
 def _placed(case: Case, state: State, event: Said) -> Turn | None:

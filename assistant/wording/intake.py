@@ -39,6 +39,10 @@ def story_first() -> Tell:
     return tell("taken", "That tells me what is wrong, so I keep it as that and not as the site's name.")
 
 
+def story_noted() -> Tell:
+    return tell("taken", "That is about what is wrong: I keep it, and come to that next.")
+
+
 def no_site(words: str) -> Tell:
     return tell("taken", f"I take that as a time, not as a site: {words.strip()}.")
 

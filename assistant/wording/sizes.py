@@ -44,7 +44,9 @@ _TOLD = (
     rf"\b(?P<barrels>{_OWNER} (?:{_OWNED} )*(?:has|have|got) (?:{_OWNED} )*{_NUMBER}[ -]?{_BOWL}s?){_ENDS}",
     rf"\b(?P<barrels>(?:we|i)'?ve (?:{_OWNED} )*{_NUMBER}[ -]?{_BOWL}s?){_ENDS}",
 )
-_IN_REPLY = rf"(?:^|.* )(?P<barrels>{_NUMBER}[ -]?{_BOWL}s?){_ENDS}"  # where their number is asked for
+# Where their number is asked for.
+_COUNTED = _any("barrel bowl drum flavou?r side handle nozzle tap spout drink lever")
+_IN_REPLY = rf"(?:^|.* )(?P<barrels>{_NUMBER}(?: different)?[ -]?{_COUNTED}s?){_ENDS}"
 _OTHERS = (
     "other another next second old older last neighbou?r sister used_to not isn'?t hasn'?t never if like"
 )
@@ -53,7 +55,7 @@ _SMALL = (
     _any(
         "oh sorry actually really then btw by_the_way mate here and but so well um erm yeah yes wait i_mean"
     ),
-    _any("hang_on in_total in_all altogether just only i_think think about maybe probably"),
+    _any("hang_on in_total in_all altogether just only i_think think about maybe probably he she they says?"),
     _any("it it'?s the a this that ours them of got has have we there there'?s are is machine barrels?"),
 )
 _SMALL_WORD = rf"\b(?:{'|'.join(_SMALL)})(?![\w'])"

@@ -68,7 +68,16 @@ def test_how_many_barrels_have_a_trouble_is_another_thing(line):
     assert barrels_said(line, asked=False) is None
 
 
-@pytest.mark.parametrize(("line", "number"), [("just the two", 2), ("4", 4), ("three i think", 3)])
+IN_REPLY = {
+    "just the two": 2,
+    "4": 4,
+    "three i think": 3,
+    "she says there's 2 handles": 2,
+    "four different flavours": 4,
+}
+
+
+@pytest.mark.parametrize(("line", "number"), IN_REPLY.items())
 def test_in_reply_a_bare_number_will_do(line, number):
     said = barrels_said(line, asked=True)
 
@@ -133,6 +142,14 @@ def test_a_number_that_no_machine_has_is_said_to_be_unknown(unknown):
 
     assert "two, three or four barrels" in told.said_back()
     assert told.state.stage is Stage.SAFETY
+
+
+def test_a_story_told_at_the_question_is_kept_and_no_site_is_spoken_of(unknown):
+    told = say(Told(unknown).began(), "all the drinks are flat")
+
+    assert "flat" in told.state.complaint
+    assert told.ask.id == "barrels"
+    assert "site" not in told.said_back()
 
 
 def test_a_danger_at_the_question_comes_first(unknown):
