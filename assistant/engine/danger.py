@@ -105,7 +105,8 @@ def _said_by(case: Case, state: State, who: str) -> Turn:
     left = tuple(other for other in state.halts if other != name)
     state = replace(answered(state), halts=left, cleared=(*state.cleared, (name, who)))
     if left:
-        return replace(state, open=Question("safe_by", left[0])), ()
+        shown = (wording.one_over(who, _halting(case, state)),)
+        return replace(state, open=Question("safe_by", left[0])), shown
     return rewound(case, replace(state, stage=state.after)), (wording.safe_again(who),)
 
 

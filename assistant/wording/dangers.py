@@ -50,7 +50,7 @@ def safety_stays() -> Tell:
 
 def ask_safe(cautions: Sequence[Caution]) -> str:
     names = "; ".join(lower(caution.title) for caution in cautions)
-    who = "; ".join(dict.fromkeys(caution.who.rstrip(".") for caution in cautions))
+    who = "; ".join(dict.fromkeys(whose_word(caution) for caution in cautions))
     return f"We stop here: {names}. Is it safe now? That is for these to say: {who}."
 
 
@@ -89,6 +89,13 @@ def safe_again(who: str) -> Tell:
     return tell("safety", text)
 
 
+def one_over(who: str, left: Sequence[Caution]) -> Tell:
+    """Return that one danger is called over, and which are not."""
+    return tell(
+        "safety", f"Good. I keep who says so: {lower(who)}. That leaves: {'; '.join(map(_topic, left))}."
+    )
+
+
 def secured(ordered: str) -> Tell:
     return tell("safety", f"Good, I keep that it is done: {stop(ordered)}")
 
@@ -108,7 +115,7 @@ def order_kept(ordered: str, done: str) -> Tell:
 def entitled(caution: Caution) -> tuple[str, ...]:
     """Return whom a caution names, one by one: those who may call its danger over."""
     parts = re.split(r"[,;]|\bor\b|\band\b", caution.who.rstrip("."))
-    names = (re.sub(r"^(a|an|the)\s+", "", part.strip()) for part in parts)
+    names = (re.sub(r"^(a|an|the)\s+", "", part.strip(), flags=re.IGNORECASE) for part in parts)
     return tuple(dict.fromkeys(sentence(name) for name in names if name))
 
 

@@ -48,7 +48,7 @@ _MAY_DO = re.compile(
     rf"^(?=.*{_DEEDS}).*("
     r"\b(can|could|may|might|shall|should|do) (i|we|he|she|they|someone|somebody|anyone|one of us|my)\b"
     r"|\b(ok|okay|alright|all right|fine|safe|allowed) (to|if)\b"
-    r"|\b(i|we)('ll| will|'m going|'re going| want|ll|m going)\b"
+    r"|\b(i|we|he|she|they|someone|somebody|my \w+)('ll| will|'m going|'re going| want|ll|m going)\b"
     r"|\b(let me|gonna|going to|want to|need to|have to|quickly|nip|pop|just go)\b)"
 )
 _ASKS = re.compile(

@@ -112,6 +112,7 @@ WANTS = (
     "is it safe to go in",
     "we will shut it ourselves then",
     "let me shut the bottle",
+    "she'll go in and mop it up",
 )
 
 
