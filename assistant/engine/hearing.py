@@ -28,7 +28,7 @@ from assistant.engine import (
     taking,
     working,
 )
-from assistant.engine.state import Stage
+from assistant.engine.state import Question, Stage
 from assistant.facts import REPLY_KINDS, Fact
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
     from assistant.engine.effects import Effect
     from assistant.engine.events import Chose, Measured, Said
-    from assistant.engine.state import Question, State, Turn
+    from assistant.engine.state import State, Turn
     from graph import Case
 
 FREE = ("site", "parts", "note", "safe_by")  # what any words answer, whatever could be understood of them
@@ -246,7 +246,13 @@ def _corrected(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) ->
         return state, ()
     if fact.value == "line" or any(other.kind in taking.EVIDENCE for other in facts):
         return state, ()
-    return changing.change(case, state, fact.id)
+    after, shown = changing.change(case, state, fact.id)
+    choice = wording.meant_instead(fact.words)
+    if not choice or after.stage is not Stage.NARROWING or not after.due or after.due == state.due:
+        return after, shown
+    asked = replace(after, open=Question("check", after.due[0]), due=after.due[1:])
+    put_right, more = replies.reply(case, asked, choice)
+    return (put_right, more) if put_right.open is None else (after, shown)  # it has no such answer
 
 
 def _asked_back(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Turn:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
 _MARKS = " ,.;:!?\"'"  # around words said back
+_MEANT = re.compile(r"\b(?:meant|mean|should be|make that|that's a|thats a) (?:a )?(yes|yeah|no|nope)\W*$")
 _HOW_LONG = re.compile(r"\bhow (long|much time|many minutes)\b")
 
 
@@ -162,6 +163,12 @@ def instead_of(here: int, there: int) -> str:
 
 def both_barrels(here: int, there: int) -> str:
     return f"Both: barrel {min(here, there)} and barrel {max(here, there)}"
+
+
+def meant_instead(words: str) -> str:
+    """Return the yes or no that a correction ends in ("sorry, I meant no"), empty for any other."""
+    found = _MEANT.search(words.casefold())
+    return {"yes": "yes", "yeah": "yes", "no": "no", "nope": "no"}[found[1]] if found else ""
 
 
 def asks_how_long(text: str) -> bool:

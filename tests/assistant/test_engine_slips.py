@@ -151,3 +151,22 @@ def test_what_the_refractometer_shows_is_not_taken_for_the_distance_from_the_car
     assert shown.ask == brix_asked().ask
     assert readings(told.chose("brix_offset@1")) == {"brix_offset@1": 27.0}
     assert readings(brix_asked().read(2.0)) == {"brix_offset@1": 2.0}
+
+
+def test_a_yes_that_was_meant_to_be_a_no_is_put_right_at_once():
+    told = Told(shipped_case()).began("helpdesk").chose(*"11111")
+    told = told.said("barrel 2 runny", Fact("symptom", "product.runny_one@2", words="barrel 2 runny"))
+    asked = told.ask.id
+    told = told.chose("present").said("sorry i meant no", Fact("correct", words="sorry i meant no"))
+
+    last = [answer for answer in told.state.answers if answer.finding.check == asked][-1]
+    assert last.outcome == "absent"
+    assert told.ask.id != asked
+    assert "No" in told.said_back()
+
+
+def test_a_number_that_was_meant_to_be_a_no_is_asked_again():
+    told = to_supply().event(Measured(39.0, "psi", "", "39 psi"))
+    told = told.said("sorry i meant no", Fact("correct", words="sorry i meant no"))
+
+    assert told.ask.id == "gas_supply.reading_at_rest"
