@@ -56,6 +56,17 @@ def causes(case: Case, state: State, argument: str = "") -> Turn:
     )
 
 
+def asked_at_large(case: Case, state: State, text: str) -> tuple[Effect, ...]:
+    """Return the answer to a line that asks what is wrong, or what comes next; nothing for any other."""
+    if wording.asks_next(text):
+        return (wording.this_first(),)
+    if not wording.asks_cause(text):
+        return ()
+    if state.stage in {Stage.INTAKE, Stage.SAFETY, Stage.LISTENING}:
+        return (wording.not_known_yet(),)
+    return causes(case, state)[1]
+
+
 def facts(case: Case, state: State, argument: str = "") -> Turn:
     """Say every answer with its weight of evidence for the leading cause."""
     del argument

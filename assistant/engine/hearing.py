@@ -259,6 +259,11 @@ def _asked_back(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -
     del facts
     explain = {"where": looking.where, "what": looking.what}.get(fact.value, explaining.why)
     name = fact.id if fact.which else looking.aimed(case, state, fact.id)
+    at_large = (
+        () if name or state.stage is Stage.HALTED else explaining.asked_at_large(case, state, fact.words)
+    )
+    if at_large:
+        return state, at_large
     if state.stage is not Stage.HALTED or explain is explaining.why:
         return explain(case, state, name)
     if not looking.knows(case, name):  # "what's the cause" is of no part, and has to wait
@@ -292,6 +297,9 @@ def _as_words(case: Case, state: State, event: Said) -> Turn:
         return replies.reply(case, state, choice)
     if state.open is not None and wording.asks_how_long(event.text):
         return state, (wording.how_long(asking.ask(case, state, state.open).minutes),)
+    answer = explaining.asked_at_large(case, state, event.text)
+    if answer:
+        return state, answer
     return taking.not_understood(state, event.text), (wording.nothing_understood(),)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
@@ -13,8 +14,36 @@ if TYPE_CHECKING:
     from graph.machine import Caution, Check, Component, Outcome, Remedy
 
 
+_CAUSE = re.compile(
+    r"\bwhat(?:'?s| is| are| was)? (?:then )?"
+    r"(?:wrong|causing|the (?:cause|matter|problem|fault|trouble|issue|reason))\b"
+    r"|\bwhat (?:do|does|did) (?:you|it) (?:think|reckon|guess|suspect)\b"
+    r"|\bwhat (?:could|can|might|would) it be\b|^what is it then\b"
+    r"|\b(?:any idea|do you know|you know|tell me) what (?:it is|it's|its|is wrong|'?s wrong)\b"
+)
+_NEXT = re.compile(r"\bwhat(?:'?s| is| comes| happens)? next\b|\bwhat (?:then|after that)\b")
+
+
 def unknown_thing(name: str) -> Tell:
     return tell("ignored", f'I know no part or word "{name}".' if name else "Which part do you mean?")
+
+
+def asks_cause(text: str) -> bool:
+    """Return whether a line asks what is wrong."""
+    return bool(_CAUSE.search(" ".join(text.casefold().replace("\u2019", "'").split())))
+
+
+def asks_next(text: str) -> bool:
+    """Return whether a line asks what comes next."""
+    return bool(_NEXT.search(" ".join(text.casefold().replace("\u2019", "'").split())))
+
+
+def not_known_yet() -> Tell:
+    return tell("why", "I don't know yet: that is what I ask for. I say so as soon as it is likely enough.")
+
+
+def this_first() -> Tell:
+    return tell("why", "First the question that is open. What comes next depends on the answer.")
 
 
 def where(part: Component, place: str) -> Tell:

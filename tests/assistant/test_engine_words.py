@@ -300,3 +300,23 @@ def test_a_gate_passed_before_a_stop_is_passed_again_after_it():
     while resumed.ask.about == "caution":
         resumed = resumed.chose("yes")
     assert resumed.ask.id == "gate.power#1"
+
+
+@pytest.mark.parametrize(
+    "words", ["whats the cause", "what's wrong with it", "any idea what it is", "what could it be"]
+)
+def test_what_is_wrong_is_answered_with_the_causes_once_something_is_known(words):
+    facts = (Fact("ask", value="what", words=words),) if words.startswith("what'") else ()
+    asked = narrowing().said(words, *facts)
+
+    assert asked.shown[:-1] == narrowing().word("causes").shown[:-1]
+    assert asked.ask == narrowing().ask
+    early = Told(parlour_case()).began().said(words, *facts)
+    assert "I don't know yet" in early.said_back()
+
+
+def test_what_comes_next_is_the_question_that_is_open():
+    asked = narrowing().said("whats next", Fact("ask", value="what", words="whats next"))
+
+    assert "First the question that is open" in asked.said_back()
+    assert asked.ask == narrowing().ask
