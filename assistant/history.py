@@ -110,7 +110,7 @@ def _heading(path: Path) -> Heading | None:
     continues = _text(header, "continues")
     events = [_part(entry, "event") for entry in entries]
     named = [event for event in events if _text(event, "type") == "Began" and _text(event, "site")]
-    began = next(iter(named or events), None)  # where it is may have come to light after the beginning
+    began = (named or events[:1] or [None])[-1]  # where it is may come to light, or be put right, later
     site = _text(began, "site") or _site_told(entries)
     return Heading(path, site, _text(began, "unit"), continues)
 

@@ -77,7 +77,7 @@ def retold(
         moved = replace(moved, book=new)
     else:
         remark = words.carried_on(new.path.stem, carried.taken, carried.noted)
-        said = (*said, Tell("record", remark))
+        said = (*said, Tell("record", remark, new.path.stem))
     last = (carried.session.ask,) if carried.session.ask is not None else ()
     return Retold(moved, replace(carried.session, shown=(*said, *last)))
 

@@ -163,8 +163,8 @@ def what_changed(was: Header, now: Header) -> tuple[str, ...]:
 
 def site_of(record: Record) -> str:
     """Return the site that a session was begun for, or that came to light; empty where only words tell it."""
-    sites = (entry.event.site for entry in record.folded if isinstance(entry.event, Began))
-    return next(filter(None, sites), "")
+    sites = [entry.event.site for entry in record.folded if isinstance(entry.event, Began)]
+    return next(filter(None, reversed(sites)), "")
 
 
 def _desk(world: World, conversation: Conversation[object], ledger: Ledger) -> Desk[object]:

@@ -99,6 +99,19 @@ def test_the_next_call_knows_the_one_whose_site_was_told(tmp_path):
     assert about(headings(tmp_path), (SALTMERE,), ("downstairs machine",)) == ()
 
 
+def test_a_wrong_machine_is_put_right_by_going_back(tmp_path):
+    from assistant.history import about, headings  # noqa: PLC0415 -- what a later call does
+
+    call = Caller(tmp_path, "operator", "saltmere upstairs", "/back", "saltmere downstairs", "1")
+
+    was, now = sorted(call.records, key=lambda record: bool(record.header.continues))
+    assert (was.header.profile, now.header.profile) == ("three_barrel", "two_barrel")
+    assert replays(now.path)
+    assert [each.path for each in about(headings(tmp_path), (SALTMERE,), ("downstairs machine",))] == [
+        now.path
+    ]
+
+
 def test_of_several_machines_it_is_asked_which(tmp_path):
     call = Caller(tmp_path, "operator", "saltmere", "2")
 
