@@ -36,7 +36,10 @@ def told(case: Case, state: State, event: Said) -> Turn | None:
     name = _SLIP.sub("", event.text).strip(_EDGES)
     if name and name != event.text.strip(_EDGES) and not kinds:
         return intake.site_told(case, state, name, understood=False)
-    return (state, (wording.why_site(),)) if _asks(event) and kinds <= {"symptom"} else None
+    of_nothing = "ask" in kinds and all(fact.value == "what" and not fact.id for fact in event.facts)
+    if of_nothing or (_asks(event) and kinds <= {"symptom"}):  # "don't know what you mean"
+        return state, (wording.why_site(),)
+    return None
 
 
 def _corrected(case: Case, state: State, event: Said) -> Turn:

@@ -56,6 +56,7 @@ _SMALL = (
         "oh sorry actually really then btw by_the_way mate here and but so well um erm yeah yes wait i_mean"
     ),
     _any("hang_on in_total in_all altogether just only i_think think about maybe probably he she they says?"),
+    _any("er uh hm hmm i_guess i_reckon looks_like i_can_see i_count side_by_side as_far_as_i_know probs"),
     _any("it it'?s the a this that ours them of got has have we there there'?s are is machine barrels?"),
 )
 _SMALL_WORD = rf"\b(?:{'|'.join(_SMALL)})(?![\w'])"

@@ -49,7 +49,9 @@ def test_beside_a_time_the_site_is_what_is_left():
     assert told.state.stage is Stage.SAFETY
 
 
-@pytest.mark.parametrize("line", ["do you need the site?", "what site", "why do you want to know?"])
+@pytest.mark.parametrize(
+    "line", ["do you need the site?", "what site", "why do you want to know?", "dont know what you mean"]
+)
 def test_a_question_is_answered_and_is_no_site(line):
     told = say(at_site(), line)
 

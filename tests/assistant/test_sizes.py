@@ -72,6 +72,7 @@ IN_REPLY = {
     "just the two": 2,
     "4": 4,
     "three i think": 3,
+    "er 3 i think": 3,
     "she says there's 2 handles": 2,
     "four different flavours": 4,
 }
