@@ -89,7 +89,9 @@ def said(text: str, ask: Ask | None, hears: Hears) -> Said:
         facts = _time(text) or facts
     replied = any(fact.kind in REPLY_KINDS for fact in facts)
     if ask is not None and ask.about == "confirm" and ask.ref and not replied:
-        facts, rest = hears.hear(text, ask.id)
+        again, left = hears.hear(text, ask.id)
+        if any(ask.ref == fact.ref or ask.id == fact.id for fact in again):  # else it tells something else
+            facts, rest = again, left
     return Said(text, facts, rest)
 
 

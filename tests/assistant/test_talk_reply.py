@@ -217,6 +217,18 @@ def test_to_a_doubt_about_a_check_other_words_may_answer_the_check_itself():
     assert reply("quite warm", replace(doubt, ref=""), Keen()).facts == ()
 
 
+def test_to_a_doubt_a_line_about_something_else_is_heard_for_itself():
+    """Heard as an answer to the check it is a mere guess; as it stands it is sure."""
+    doubt = Ask("confirm", "cold", "K1", "Do you mean: cold?", ())
+    flat = Fact("symptom", "flat", "S1", words="all flat")
+
+    class Sure(StandIn):
+        def hear(self, _text, asked):
+            return (replace(flat, certain=not asked),), ""
+
+    assert reply("all flat", doubt, Sure()).facts == (flat,)
+
+
 @pytest.mark.parametrize("line", ["none of them", "None of em.", "nah none of those", "neither"])
 def test_none_of_them_is_none_of_these(line):
     which = Ask("confirm", "cold", "", "Which?", (Option("1", "Soft"), Option("2", "Flat"), NONE_OF_THESE))
