@@ -15,6 +15,7 @@ from assistant import sites_wording as words
 from assistant.call import call_at
 from assistant.engine.events import Began, Said
 from assistant.errors import WrongUse
+from assistant.library import DEFAULT_PROFILE
 from assistant.live import UNKNOWN
 from assistant.place import Place, anywhere, place_of
 from assistant.reply import said
@@ -136,9 +137,16 @@ def attended(
     return replace(started, desk=replace(started.desk, front=front))
 
 
-def by_hand(setup: Setup) -> Setup:
-    """Return what of a record's machine is known: of one that nobody has named, nothing of its kind."""
-    return replace(setup, profile="", flavours=()) if setup.flavours == UNKNOWN else setup
+def attended_again(world: World, started: Started, setup: Setup) -> Started:
+    """Return a resumed session with somebody at its desk; `setup` is the machine of its record.
+
+    Of a machine that nobody has named, no more is known than its number of barrels, where that was told.
+    """
+    if setup.flavours != UNKNOWN:
+        return attended(world, started, setup)
+    told = setup.profile if setup.profile != DEFAULT_PROFILE else ""
+    front = Reception(world, replace(setup, profile="", flavours=()), None, started.path.parent, profile=told)
+    return replace(started, desk=replace(started.desk, front=front))
 
 
 def _found(call: Call) -> Began:

@@ -37,7 +37,7 @@ def command(
     A session that was stopped is taken up again. One that ended otherwise can be handed over with --role.
     """
     from assistant.hold import check_ways, hold  # noqa: PLC0415 -- --help needs none of this
-    from assistant.reception import attended, by_hand  # noqa: PLC0415 -- likewise
+    from assistant.reception import attended_again  # noqa: PLC0415 -- likewise
     from assistant.start import go_on, open_record, setup_for, taken_up  # noqa: PLC0415 -- likewise
 
     check_ways(lines=lines, script=answers)
@@ -45,5 +45,5 @@ def command(
     setup = setup_for(record.header, pack)
     conversation = world.load(setup)
     role = options.known_role(conversation, role)
-    started = attended(world, go_on(world, conversation, record), by_hand(setup))
+    started = attended_again(world, go_on(world, conversation, record), setup)
     hold(world, taken_up(started, role), lines=lines, script=answers)

@@ -216,6 +216,23 @@ def test_a_resumed_call_is_still_told_its_site(tmp_path):
     assert read_record(path).header.profile == "two_barrel"
 
 
+def test_a_number_told_before_a_break_holds_after_it(tmp_path):
+    """The site comes last here: its own machine is another, so only what holds for the site is taken over."""
+    Caller(tmp_path, "it's a two barrel", "operator")
+    streams = [
+        io.TextIOWrapper(io.BytesIO(data), encoding="utf-8")
+        for data in (b"marram bay kiosk\nno\n1\n", b"", b"")
+    ]
+    run(
+        ["resume", "--records", str(tmp_path)], World({"BARRELSIDE_SITES": DEMO}, *streams, lambda: NOW, LIVE)
+    )
+
+    record = max((read_record(path) for path in tmp_path.glob("*")), key=lambda each: len(each.entries))
+    assert (record.header.profile, record.header.flavours) == ("two_barrel", ("",))
+    assert ("trade", "seasonal") in record.header.switches
+    assert replays(record.path)
+
+
 def test_a_wrong_book_is_left_out_and_said_so_once(tmp_path):
     book = tmp_path / "sites.yaml"
     book.write_text("sites: {a: {name: A}}", encoding="utf-8")
