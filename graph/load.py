@@ -1,9 +1,10 @@
 """Pack folder -> `Knowledge`, or every problem at once with its file, line and field.
 
-A pack folder holds `pack.yaml` (model `Pack`), `profiles.yaml` (model `Profiles`), perhaps `heard.yaml` (model
-`Heard`), and chapters: every other `*.yaml`, in order of file name. Rule of the file: `read_folder` is the only
-function that reads files; all others take texts. An id belongs to one chapter, where a component and its check
-may share it; kinds of one name space (`SPACES`) may not. References between elements are not looked at here.
+A pack folder holds `pack.yaml` (model `Pack`), `profiles.yaml` (model `Profiles`), perhaps `heard.yaml`
+(model `Heard`), and chapters: every other `*.yaml`, in order of file name. Rule of the file: `read_folder` is
+the only function that reads files; all others take texts. An id belongs to one chapter, where a component and
+its check may share it; kinds of one name space (`SPACES`) may not. References between elements are not looked
+at here.
 """
 
 from __future__ import annotations

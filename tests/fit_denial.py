@@ -64,7 +64,7 @@ def _runs() -> tuple[list[tuple[float, ...]], list[bool], list[str]]:
             if (straight in told) != (other in denied):
                 rows.append(astuple(signs))
                 right.append(other in denied)
-                groups.append(line["id"][0])
+                groups.append(line["id"].rstrip("0123456789"))
     denial.probability, unasked._denial = judged, read  # noqa: SLF001
     return rows, right, groups
 

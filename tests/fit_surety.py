@@ -50,7 +50,7 @@ def _replies() -> tuple[list[tuple[float, ...]], list[bool], list[str]]:
             wanted = [judge.wanted(fact) for fact in line["facts"]]
             rows.append(astuple(seen[-1]))
             right.append(any(judge.same(want, judge.heard(told), line["asked"]) for want in wanted))
-            groups.append(line["id"][0])
+            groups.append(line["id"].rstrip("0123456789"))
     surety.probability = judged
     return rows, right, groups
 

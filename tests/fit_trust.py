@@ -62,7 +62,7 @@ def _heard(machine: Machine, book: Phrasebook) -> tuple[NDArray[Any], NDArray[An
             if of and first.kind in {"symptom", "not_symptom"}:
                 rows.append([getattr(of[-1], field.name) for field in fields(trust.Signs)])
                 right.append(hit is not None)
-                groups.append(line["id"][0])
+                groups.append(line["id"].rstrip("0123456789"))
     making.Maker.symptoms, trust.OFFERED = told, offered  # type: ignore[method-assign]
     return np.array(rows), np.array(right), np.array(groups)
 

@@ -43,7 +43,7 @@ def _candidates() -> tuple[list[tuple[float, ...]], list[bool], list[str]]:
             best = answer.ranked[0][0]
             rows.append(astuple(answer.signs))
             right.append((best.ref, best.outcome_ref) in wanted)
-            groups.append(told["id"][0])
+            groups.append(told["id"].rstrip("0123456789"))
     return rows, right, groups
 
 

@@ -29,8 +29,8 @@ WHEN = re.compile(r"(^|(?<=[.,!;-] )|(?<=was )|(?<=and ))(when|once)\b")
 STARTED = re.compile(
     r"\b(it (all )?)?(started|began|begun|(?<=it )start|start(s)? (happening|doing|playing)|came on|"
     r"kicked off|"
-    r"happened first|been (like (this|it|that)|(this|that) way|doing (this|it)|going on)|(trouble|problem|bother|fault|issue|"
-    r"lot) (began|started)|"
+    r"happened first|been (like (this|it|that)|(this|that) way|doing (this|it)|going on)|"
+    r"(trouble|problem|bother|fault|issue|lot) (began|started)|"
     r"(went|gone|going) (wrong|downhill|pear shaped|to pot)|"
     r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|"
     r"around|after|since|for|the|over|when|while|once|with|as soon as)\b)*"

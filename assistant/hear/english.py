@@ -78,6 +78,7 @@ everyones = everyone is
 nobodys = nobody is
 noones = nobody is
 dunno dno dunnow idk dk = do not know
+sparky sparkie sparkys = electrician
 gonna = going to
 gotta = got to
 wanna = want to

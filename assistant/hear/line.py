@@ -74,6 +74,11 @@ class Line:
             if other.start - one.end <= 1 or joined([word.text for word in self.words[one.end : other.start]])
         ]
 
+    def figures_in(self, span: Span) -> bool:
+        """Tell whether a number is told within a stretch that counts no barrels: "all three" tells none."""
+        named = {at for mention in self.mentions for at in range(mention.start, mention.end)}
+        return any(span[0] <= n.start < span[1] and n.start not in named for n in self.numbers)
+
     def mentions_in(self, span: Span) -> tuple[Mention, ...]:
         """Return the barrels named within a stretch."""
         return tuple(mention for mention in self.mentions if span[0] <= mention.start < span[1])

@@ -38,8 +38,9 @@ SCARE, ALERT = (
     0.45,
 )  # how close words come to a danger of the safety screen to be heard; to be asked about
 FEW, FEAR = 3, 2  # parts of a line, and words that carry meaning, in which a danger may be told
-LIKELY = 0.3  # a rival comes at least that share as close as the best
+LIKELY, HARDLY = 0.4, 0.3  # a rival comes at least that share as close as the best; as one that is far itself
 RIVALS = 3
+NEAR = 0.75  # how close a symptom is that needs no far rivals beside it
 TIMED = 0.6  # how close "since the delivery" must come to a symptom of its own
 DOUBTS = frozenset(["maybe", "perhaps", "possibly", "might", "could be"])
 
@@ -161,9 +162,10 @@ class Maker:
         elif not best.barrel and best.check not in self.book.siblings and len(barrels) < self.machine.barrels:
             barrels = barrels if trailing or self._within_telling(found, mentions) else ()
         rivals: list[tuple[Meaning, float]] = []
+        share = LIKELY if found.score >= NEAR else HARDLY
         for meaning, score in found.ranked:
             chosen = self._sibling(meaning, barrels, mentions, denied=found.denied, strange=strange)
-            if not rivals or score >= LIKELY * found.score:
+            if not rivals or score >= share * found.score:
                 rivals.append((chosen, score))
         trust = trusted(found, self.line, self.book, alone=alone)
         if trust == "not":

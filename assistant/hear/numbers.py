@@ -249,6 +249,8 @@ def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:
         found = (0.0, at) if _text(words, at - 1) in NO_DECIMAL else _decimals(words, 0.0, at)
         return found if found[1] > at + 1 else (0.0, at)
     value, end = _below_hundred(words, at)
+    if _text(words, at) == "double" and DIGITS.get(_text(words, at + 1), 0.0) > 0:
+        return DIGITS[_text(words, at + 1)] * 11, at + 2  # "double six"
     if end == at and _text(words, at) == "a" and _text(words, at + 1) == "hundred":
         value, end = 1.0, at + 1
     if end > at and _text(words, end) == "hundred":
@@ -273,8 +275,6 @@ def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:
 
 def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
     first, second = _text(words, at), _text(words, at + 1)
-    if first == "double" and 0 < DIGITS.get(second, 0.0):
-        return DIGITS[second] * 11, at + 2
     if first in TENS:
         digit = DIGITS.get(second, 0.0)
         return (TENS[first] + digit, at + 2) if digit else (TENS[first], at + 1)

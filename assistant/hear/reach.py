@@ -7,6 +7,7 @@ affected, unless it praises them or excepts them; a line that tells anything els
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import CARDINALS, EXCEPT, SIDE_WORDS
@@ -75,7 +76,9 @@ def reached(line: Line, count: int) -> Reach | None:
         if any(w.text not in (PRAISING if praises else BESIDE) for w in rest):
             return None
         barrels = {barrel for _, found in names for barrel in found}
-        total = any(m.scope in {"all", "both"} for m in line.mentions_in((first, end)))
+        total = any(
+            m.scope in {"all", "both"} and not _is_not(m, line) for m in line.mentions_in((first, end))
+        )
         if praises:
             fine |= barrels
             if barrels:
@@ -102,11 +105,11 @@ def _clauses(line: Line) -> list[Span]:
         if (word.text in TURNS or new) and at not in joined:
             cuts.append(at)
     cuts.append(len(line.words))
-    return [(first, end) for first, end in zip(cuts, cuts[1:], strict=False) if end > first]
+    return [(first, end) for first, end in pairwise(cuts) if end > first]
 
 
 def _commas(line: Line, row: Span) -> list[int]:
-    """Return the commas in a row of names behind which others are praised: "cola and blue, cherry's grand"."""
+    """Return the commas in a row of names behind which others are praised: "cola, cherry's grand"."""
     first, end = row
     texts = [word.text for word in line.words]
     following = texts[end : next((at for at in range(end, len(texts)) if texts[at] in TURNS), len(texts))]
@@ -156,8 +159,10 @@ def _names(line: Line, span: Span, count: int) -> list[tuple[Span, tuple[int, ..
 
 def _is_figure(words: Sequence[Word], at: int) -> bool:
     """Tell whether a word is the number of a barrel, and counts none: "two of the three"."""
-    counts = text_at(words, at + 1) == "of" or "of" in {text_at(words, at - 1), text_at(words, at - 2)}
-    return words[at].text in CARDINALS and not counts
+    before = text_at(words, at - 1)
+    counts = text_at(words, at + 1) == "of" or "of" in {before, text_at(words, at - 2)}
+    pointed = words[at].text == "one" and before in {"the", "just", "only", "that", "this"}  # "just the one"
+    return words[at].text in CARDINALS and not counts and not pointed
 
 
 def _placed(text: str, count: int) -> int:

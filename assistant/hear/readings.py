@@ -84,6 +84,7 @@ FALLEN = frozenset(["down", "fell", "fallen", "dropped", "lost", "sank", "minus"
 LABELS = listed("screen page menu site till door gate room table option bay kiosk row step film theatre")
 NOUGHTS = frozenset(["nought", "zero", "naught"])
 MISSED = frozenset(["off", "short", "missing", "extra"])
+FEW = 4.0  # a count of taps or barrels, told in words
 TOP = 99.0
 HOURS = 12
 DONE_TO = listed(
@@ -102,8 +103,20 @@ def free_numbers(
         for number in numbers
         if number.start not in taken and not (number.start and words[number.start - 1].text == "not")
         if not (number.start and words[number.start - 1].text in LABELS and not number.unit)
+        if not _is_count(words, number)
         if not (words[number.start].text in NOUGHTS and text_at(words, number.end) in MISSED)
     ]
+
+
+def _is_count(words: Sequence[Word], number: Number) -> bool:
+    """Tell whether a number counts what follows: "two syrups", "with one or two going"."""
+    following, before = text_at(words, number.end), text_at(words, number.start - 1)
+    few = number.value <= FEW and not words[number.start].is_number and not number.unit
+    return (
+        few
+        and (following.endswith("ing") or following in {"syrups", "barrels", "flavours"})
+        and before != "at"
+    )
 
 
 def named_readings(
@@ -327,6 +340,8 @@ def _names(
     while at < len(words):
         base, end = quantities.named_at(words, at)
         side = words[at].text in SIDES and at in ends and bool(found)
+        placed_there = text_at(words, at - 1) == "the" and text_at(words, at - 2) in {"across", "between"}
+        side = side or (placed_there and bool(found))  # "syrup pressures are level across the barrels"
         if base and not (side and found[-1][0] in quantities.per_barrel):
             found.append((base, at, end))
         at = max(end, at + 1)

@@ -43,6 +43,7 @@ UNSURE = re.compile(
     r"(that|it) i do not know|no way of (knowing|telling)|(would|will) (have|need) to (check|ask)\b|i "
     r"forget\b|"
     r"^pass( [.,!])*$|"
+    r"(?:^|(?<=[.,!?;-] )|(?<=yes )|(?<=no )|(?<=er )|(?<=um )|(?<=well ))"
     r"(maybe|possibly|perhaps|probably|i think so|think so|i suppose so|i guess so|i guess)( [?.,])*$)"
 )
 TOOL = (
@@ -61,7 +62,8 @@ CANNOT = re.compile(
     r"(really )?(reach|get (to|at|in|into|near|behind|under|that|there)|do (that|it|this|both|two)|open "
     r"(it|that|"
     r"the)|access|lift|move|check|look|go (in|near)|get)"
-    r"|(we |i )?(do not|have not) (have|got|have got) ((any|one|anything)(?! (of|in|on)\b)|access|keys?|tools?|"
+    r"|(we |i )?(do not|have not) (have|got|have got) "
+    r"((any|one|anything)(?! (of|in|on)\b)|access|keys?|tools?|"
     rf"(a|an|any|the) (\w+ )?({TOOL}|time|way|code|permission|authority|hands?|staff|training|ticket))\b|"
     rf"(did|do|have|has|had) not (\w+ )?(bring|brought|own|carry|carried|have|got|get|been given)( "
     rf"\w+){{0,3}} {TOOL}|"
@@ -74,13 +76,15 @@ CANNOT = re.compile(
     r"comfortable|confident)|not something i am|not (my|in my) (job|department|place|remit)|"
     r"(boss|manager|management|they|gaffer) (will|does|do|would) not (let|allow|want) (me|us)|above my "
     r"pay ?grade|"
-    r"(do not|would rather not|(?<!is )(?<!did )not) (want to|fancy|going to|touching|doing|risking|messing)( \w+){0,2}|"
+    r"(do not|would rather not|(?<!is )(?<!did )not) "
+    r"(want to|fancy|going to|touching|doing|risking|messing)( \w+){0,2}|"
     r"not happening|"
     r"i refuse|(will|would) not be (doing|touching|lifting|opening|going)( \w+)?|"
     r"(too (high|heavy|far|dangerous|hot|tight|awkward|busy)|not (tall|strong|big|long) enough) (up |"
     r"back )?(for me|to (reach|lift|"
     r"move|get|see|do))|"
-    r"can not [\w ]+ (at (the same time|once)|on my own|by myself)|(one|two|only) pairs? of hands|only "
+    r"(?<!they )(?<!it )can not (?!have)[\w ]+ (at (the same time|once)|on my own|by myself)|"
+    r"(one|two|only) pairs? of hands|only "
     r"(got )?two hands|"
     r"(would|will) need (a|the|some) (ladder|key|tool|spanner|torch|engineer|electrician)\w*|"
     r"no way (to|i am|am i|of (getting|reaching|doing|seeing))|no can do|not possible|impossible|would "
@@ -138,6 +142,8 @@ DONE = re.compile(
     r"all|just|did|"
     r"sorted)*$"
 )
+# What a line comes to in the end: "the gauge says 30 too, so no".
+CLOSE = re.compile(r" so (?:it is |that is |i would say )?(?P<kind>yes|no)( [.!])*$")
 LEAD = re.compile(r"^(oh |well |er |um |, )*(yes|no)\b( (yes|no)\b)*( [,.!-])*")
 
 
@@ -177,6 +183,12 @@ def leading(joined: Joined) -> Found | None:
     """Return the yes or no that a line opens with."""
     match = LEAD.match(joined.text)
     return Found(match[2], joined.span(match)) if match and match[0].strip() else None
+
+
+def closing(joined: Joined) -> str:
+    """Return the yes or no that a line comes to in the end, "" if it comes to neither."""
+    match = CLOSE.search(joined.text)
+    return match["kind"] if match else ""
 
 
 def unsure(joined: Joined) -> Found | None:

@@ -12,22 +12,17 @@ from assistant.hear.barrel_words import EXCEPT, NAMES_ASKED
 from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
+from assistant.hear.figures import Figures, is_difference
 from assistant.hear.fine import Fine, praised
-from assistant.hear.mention import is_denied, named, text_at
-from assistant.hear.numbers import numbers_in
+from assistant.hear.mention import is_denied, text_at
 from assistant.hear.polarity import NEGATIONS
 from assistant.hear.reach import reached
-from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
-from assistant.hear.telling import TROUBLE
 from assistant.hear.trust import trusted
-from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
     from assistant.hear.asked import Choice
     from assistant.hear.joined import Span
     from assistant.hear.mention import Mention
-    from assistant.hear.numbers import Number
-    from assistant.hear.quantities import Measured
     from graph.machine import Check
 
 CLEAR = 0.2  # how far ahead of the next outcome, or of what another part tells, is clear
@@ -39,28 +34,7 @@ NOT_UNSURE = 0.65  # likewise "not sure"
 PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.55, 0.4  # what is told beside an answer: how close to a symptom, how far from the outcomes
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
-MOVES = frozenset(["drops", "drop", "falls", "loses", "rises", "gains", "climbs", "sinks"])  # by so much
-OFF = frozenset(
-    [
-        "out",
-        "off",
-        "adrift",
-        "apart",
-        "different",
-        "difference",
-        "error",
-        "lower",
-        "higher",
-        "less",
-        "more",
-        "over",
-        "under",
-    ]
-)  # behind such a number
-SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
 FARTHER = 0.4  # how much closer words come to a trouble than to an answer, to be none
-PRESSURES = {"psi": "psi", "bar": "bar", "kpa": "kPa"}
-NAMES_UNIT = frozenset([",", "in", "says", "say", "reads", "is", "marked"])  # before a unit that stands apart
 WELL = 0.35  # how close words come to what is usual to tell it of a barrel
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
@@ -73,7 +47,8 @@ class Replier(Ear):
         """Take the answer to what was asked; tell whether there is one."""
         if check.kind == "symptom":
             return self._symptom_reply(check)
-        if self._reach(check) or self._reading_reply(check):
+        figures = Figures(self.line, self.check, self.book, self.heard, self.make)
+        if self._reach(check) or figures.take(check):
             return True
         bare, talk = replies.bare(self.line.plain), self.talk()
         if bare == "done":
@@ -159,10 +134,14 @@ class Replier(Ear):
             return False
         found = unasked.read(self.line.words, self.whole, self.book)
         meant = self.book.siblings.get(check.base, (check.base,))
-        if found is None or found.ranked[0][0].check not in meant:
+        judged = replies.closing(self.line.plain)
+        about = found is not None and found.ranked[0][0].check in meant
+        if not judged and (found is None or not about):
             return False
-        outcome = "absent" if found.denied else "present"
-        self.heard.add(self.make.outcome(check, outcome, found.score, self.whole), self.whole)
+        denied = judged == "no" if judged else found is not None and found.denied
+        score = found.score if found is not None and about else 1.0
+        fact = self.make.outcome(check, "absent" if denied else "present", score, self.whole)
+        self.heard.add(fact, self.whole)
         return True
 
     def _of_another(self, check: Check) -> bool:
@@ -197,120 +176,14 @@ class Replier(Ear):
                 fact = Fact("symptom", id=name, ref=check.ref, which=(barrel,), words=words)
                 self.heard.add(fact, (mention.start, mention.end))
 
-    def _reading_reply(self, check: Check) -> bool:
-        """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""
-        line, quantities = self.line, self.book.quantities
-        free = free_numbers(line.words, line.numbers, self.placing())
-        base = self._weighed(check, check.reading.partition("@")[0], free)
-        told = [self._of_asked(named, base) for named in self.named_readings()]
-        others = [named for named in told if named.base != base]
-        own = [named for named in told if named.base == base and base not in quantities.per_barrel]
-        if (
-            not base and free and free[0].unit
-        ):  # "2.9 V on the signal wire", where the question names the signal
-            asked = quantities.asked_in((check.title, check.ask.get("operator", "")), free[0])
-            own = [named for named in told if asked and named.base == asked]
-            others = [named for named in others if named not in own]
-        taken = {at for named in others for at in range(*named.span)}
-        numbers = [number for number in free if number.start not in taken]
-        apart = [number for number in numbers if self._stands_alone(number, check)] if not base else []
-        numbers = apart if len(apart) == 1 else numbers
-        base = base or self._volts(check, numbers)
-        only = not base and bool(numbers) and not self._is_difference(numbers[0])
-        only = only and (bool(apart) or self._only_numbers())
-        if only and (outcome := answering.labelled(check, numbers)):
-            self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
-            return True
-        if only and (
-            numbers[0].unit or any((n.high or n.value) > quantities.barrels or n.value % 1 for n in numbers)
-        ):
-            base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
-        found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
-        found = own[:1] or self._with_unit(found)
-        if not found and numbers and numbers[0].unit and not self._is_difference(numbers[0]):
-            other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
-            found = asked_readings(line.words, numbers, self.placing(), other, quantities) if other else []
-        for measured in found:
-            span = self.whole if len(found) == 1 and not others else measured.span
-            self.heard.add(
-                self.make.banded_danger(check, measured) or self.make.reading(measured, span), span
-            )
-        skilled = "operator" not in check.roles and not check.reading
-        others = [] if skilled else others
-        alone = bool(others) and self._only_numbers(quantity_words(line.words, quantities))
-        for measured in others if found or alone else ():
-            self.heard.add(self.make.reading(measured, measured.span), measured.span)
-        return bool(found) or alone
-
-    def _of_asked(self, named: Measured, base: str) -> Measured:
-        """Return a reading; one that only the quantity asked for can have is of that: "4.9 V at the plug"."""
-        limits, number = self.book.quantities.typical, named.number
-        other, own = limits.get(named.base), limits.get(base)
-        if named.base == base or other is None or own is None or not self.book.quantities.takes(base, number):
-            return named
-        outside = not other[0] <= number.value <= other[1]
-        return replace(named, base=base, which=()) if outside and own[0] <= number.value <= own[1] else named
-
-    def _weighed(self, check: Check, base: str, numbers: list[Number]) -> str:
-        """Return the quantity asked for; of a share, told without "percent", the one that the question names.
-
-        "What does the bottle weigh?" asks for kilograms, from which the share that is left is worked out.
-        """
-        quantities = self.book.quantities
-        if quantities.units.get(base, "") != "%" or not numbers or numbers[0].unit == "%":
-            return base
-        shares = any(word.text in SHARES for word in self.line.words)
-        number = next((number for number in numbers if number.unit in {"kg", "lb"}), numbers[0])
-        other = quantities.asked_in((check.title, check.ask.get("operator", "")), number)
-        return other if quantities.units.get(other, "") == "kg" and not shares else base
-
-    def _volts(self, check: Check, numbers: list[Number]) -> str:
-        """Return the voltage that a question is about, where one of the numbers can be it."""
-        quantities = self.book.quantities
-        name = quantities.asked_in((check.title,), numbers[0]) if numbers else ""
-        low, high = quantities.typical.get(name, (0.0, 0.0))
-        fits = quantities.units.get(name, "") == "v" and any(low < n.value <= high for n in numbers)
-        return name if fits else ""
-
-    def _with_unit(self, found: list[Measured]) -> list[Measured]:
-        """Return readings, a lone one in the unit that is named apart from it: "4.8, the print says bar"."""
-        words = self.line.words
-        units = [
-            PRESSURES[word.text]
-            for at, word in enumerate(words)
-            if word.text in PRESSURES
-            and (text_at(words, at - 1) in NAMES_UNIT or text_at(words, at + 1) == "it")
-        ]
-        if len(found) != 1 or found[0].number.unit or len(units) != 1:
-            return found
-        number = replace(found[0].number, unit=units[0])
-        fits = self.book.quantities.takes(found[0].base, number)
-        return [replace(found[0], number=number)] if fits else found
-
-    def _stands_alone(self, number: Number, check: Check) -> bool:
-        """Tell whether a number stands between marks where the question names a figure: "not near that, 28"."""
-        if not any(asked.value > self.book.barrels.count for asked in numbers_in(words_of(check.title))):
-            return False  # a barrel's number is no figure
-        before, after = text_at(self.line.words, number.start - 1), text_at(self.line.words, number.end)
-        return not (before.isalpha() or (after.isalpha() and after not in {"and", "psi", "bar"}))
-
-    def _is_difference(self, number: Number) -> bool:
-        """Tell whether a number says how far something is off or has moved: "up by four", "2 psi out"."""
-        words = self.line.words
-        return text_at(words, number.start - 1) in {"by", *MOVES} or text_at(words, number.end) in OFF
-
-    def _only_numbers(self, named: set[int] | None = None) -> bool:
-        places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())
-        places |= {at for m in self.placing() for at in range(m.start, m.end)}
-        places |= {at for span in self.heard.spans("correct") for at in range(*span)}
-        rest = [word for at, word in enumerate(self.line.words) if at not in places and not word.is_mark]
-        return all(word.text in LINKS or not weighty(word) for word in rest)
-
     def _began_or_fine(self, check: Check) -> None:
         """Take when it began, and what is called fine, where an answer stands beside it."""
         for found in beginnings(self.line.joined):
             said = {word.text for word in self.line.words[slice(*found.span)]}
-            timed = self.heard.has("reading") and not said & {"since", "after"}  # when it was read
+            skilled = (
+                "operator" not in check.roles
+            )  # "shifted it over, and now ..." is what was asked to be done
+            timed = (skilled or self.heard.has("reading")) and not said & {"since", "after"}
             if not timed and self._beside_answer(found.span, check):
                 fact = Fact("began", value=found.value, words=self.line.typed(found.span))
                 self.heard.add(fact, found.span)
@@ -339,12 +212,13 @@ class Replier(Ear):
                 aside.update(range(*fine.span))
         told_in = self.heard.told_in or self.whole
         mentions = [m for m in self.line.mentions_in(told_in) if m.start not in aside]
+        mentions = [m for m in mentions if m.scope == "some" or not is_denied(m, self.line.words)]
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
         about_reach = {"one", "all"} <= {outcome.id for outcome in check.outcomes}
         names = any(word in asks_names for word in NAMES_ASKED)
         if not mentions or (names and not about_reach):
             return
-        mentions = [mention for mention in mentions if not self._is_box(mention)]
+        mentions = [m for m in mentions if not self._is_box(m) and not self._told_elsewhere(check, m)]
         mentions = self._troubled(check, [self._exception(check, mention) for mention in mentions])
         if not mentions:
             return
@@ -353,6 +227,16 @@ class Replier(Ear):
         fact = self.make.which(mentions) if some or asks_which else None
         if fact is not None:
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
+
+    def _told_elsewhere(self, check: Check, mention: Mention) -> bool:
+        """Tell whether a barrel is named in a part that tells something else than the answer."""
+        parts = self.line.segments()
+        here = next((part for part in parts if part[0] <= mention.start < part[1]), None)
+        if check.barrel is not None or here is None or len(parts) == 1:
+            return False
+        found = unasked.read(self.line.words, here, self.book)
+        told = found is not None and found.score >= EXTRA
+        return told and answering.whole(check, self.line.words[slice(*here)], self.book).score <= FOREIGN
 
     def _usual(self, check: Check, span: Span) -> bool:
         """Tell whether words by themselves tell what is usual of a check."""
@@ -396,6 +280,17 @@ class Replier(Ear):
         box_of = text_at(words, mention.start - 1) == "of" and text_at(words, mention.start - 2) in BOXES
         return box_of or text_at(words, mention.end) in BOXES
 
+    def _of_others(self, check: Check, segments: list[Span]) -> None:
+        """Take answers to other checks, and dangers, told beside the answer."""
+        for answer in volunteered.told(self.line, segments, self.book, check.base):
+            words = self.line.words[answer.span[0] : answer.span[1]]
+            likely = answer.probability >= max(volunteered.OFFERED, answer.signs.symptom)
+            if likely and answering.whole(check, words, self.book).score <= FOREIGN:
+                for fact in self.make.volunteered(answer, certain=False):
+                    self.heard.add(fact, answer.span)
+        for span, fact in self.make.endangered(segments) if check.base not in self.book.safety else ():
+            self.heard.add(fact, span)
+
     def beside(self) -> None:
         """Take what is told beside the answer, if it is clear and not about what was asked.
 
@@ -405,6 +300,12 @@ class Replier(Ear):
         told = skilled or (self.check is not None and self.check.base in self.book.safety)
         told = told or self.heard.has("which")  # every figure named a barrel
         for measured in () if told else self.named_readings():  # a number in such an answer is part of it
+            if (
+                self.check is not None
+                and not self.check.reading
+                and is_difference(self.line.words, measured.number)
+            ):
+                continue
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         if self.check is None or self.check.kind == "symptom":
             return
@@ -415,14 +316,8 @@ class Replier(Ear):
         segments = [
             part for part in self.line.segments(self.heard.spans("began", "fine")) if part[0] >= first[1]
         ]
-        for answer in volunteered.told(self.line, segments, self.book, self.check.base):
-            words = self.line.words[answer.span[0] : answer.span[1]]
-            likely = answer.probability >= max(volunteered.OFFERED, answer.signs.symptom)
-            if likely and answering.whole(self.check, words, self.book).score <= FOREIGN:
-                for fact in self.make.volunteered(answer, certain=False):
-                    self.heard.add(fact, answer.span)
-        for span, fact in self.make.endangered(segments) if self.check.base not in self.book.safety else ():
-            self.heard.add(fact, span)
+        self._of_others(self.check, segments)
+        read_off = {at for first, end in self.heard.spans("reading") for at in range(first, end)}
         for found in cutting.told(self.line.words, segments, self.book):
             words = self.line.words[found.span[0] : found.span[1]]
             figures = {at for n in self.line.numbers for at in range(n.start, n.end)}
@@ -430,7 +325,7 @@ class Replier(Ear):
                 range(*found.span)
             )  # no part of the answer
             near = 0.0 if apart else answering.whole(self.check, words, self.book).score
-            if found.score < EXTRA or near > FOREIGN or self.says_only(found.span, set()):
+            if found.score < EXTRA or near > FOREIGN or self.says_only(found.span, read_off):
                 continue
             clear = found.score >= PLAINLY_MORE and not skilled
             for fact in self.make.symptoms(found, ())[0]:

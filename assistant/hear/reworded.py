@@ -13,7 +13,7 @@ from assistant.hear.barrel_words import COLOUR_WORDS, FLAVOURS
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.features import weighty
 from assistant.hear.mention import text_at
-from assistant.hear.readings import BETWEEN
+from assistant.hear.readings import BETWEEN, TELLING
 from assistant.hear.words import words_of
 
 if TYPE_CHECKING:
@@ -42,8 +42,8 @@ JUDGES = listed("over under low high too way above below")  # they tell even whe
 # Words that may judge a number; others beside it tell nothing of it: "just so you know water pressure is 64".
 JUDGING = JUDGES | listed(
     """
-    much flagged red wrong warning rising rises falling dropping drops climbing jumping creeping stuck dead off
-    out sky roof through maxed pinned pegged wandering drifting up down all dropped fallen peaked bottomed
+    much flagged red wrong warning rising rises falling dropping drops climbing jumping creeping stuck dead
+    off out sky roof through maxed pinned pegged wandering drifting up down all dropped fallen peaked bottomed
     """
 )
 JUDGED = 2  # words that carry meaning by which a number is judged: "way over", "flagged low"
@@ -119,7 +119,7 @@ def judged(line: Line, read: Span, title: str, taken: set[int]) -> tuple[Span, t
         for word in rest
         if not word.is_mark and word.text not in (SMALL_WORDS | FILLERS | BETWEEN) - JUDGES
     ]
-    if not 0 < len(telling) <= JUDGED + 1 or not any(word.text in JUDGING for word in telling):
+    if not 0 < len(telling) <= JUDGED + 1 or not any(word.text in JUDGING | TELLING for word in rest):
         return None
     return (first, end), (*_placed(title, line.words[first]), *telling)
 

@@ -52,7 +52,7 @@ JUDGED = (
 MEANT = (
     r"(?:i )?(?:meant|mean)(?: to (?:say|type|put|write))?\b"
     r"|(?:it |that |this )?should (?:be|say|read|have (?:been|said))\b|should have said|(?:or )?rather\b"
-    r"|correction\b|make (?:that|it)\b"
+    r"|correction\b|(?<!\ws )(?<!both )(?<!i )make (?:that|it)\b"
 )
 
 # The wrong one.
@@ -77,7 +77,8 @@ BETTER = r"(?:again|properly|closer|closely|better|harder)"
 UNSAY = r"(?:scratch|scrap|strike|ignore|forget|disregard|cancel|undo|delete|erase|withdraw)"
 UNSAYS = _ways(
     rf"\b(?:{UNSAY}|bin)"
-    rf"(?: (?:about )?(?:that|this)(?: last| bit| one| answer| line| number)*\b| (?:{LAST})\b| {WHAT_I_SAID})",
+    rf"(?: (?:about )?(?:that|this)(?: last| bit| one| answer| line| number)*\b| (?:{LAST})\b"
+    rf"| {WHAT_I_SAID})",
     rf"\b{UNSAY} {VALUE}(?: {WHAT_I_SAID})?(?={GAP}\w)",
     r"\b(?:ignore|disregard) me\b",
     r"\bdisregard\b",
@@ -163,7 +164,10 @@ PUT_RIGHT = (
     rf"{CLAUSE}meant\b(?: to \w+)?",
     rf"\b(?:no{GAP})?i mean (?:to say )?(?=(?:the |barrel |number |side )*[@#\w]+(?: ~| one| side)*{MARKS}$)",
     rf"{AFTER_FIGURE}(?:, )?i mean$|{AFTER_FIGURE}rather$|(?:\bor |{START}or )rather\b(?=.* ?[#@])",
-    r"(?<!i )\bmake (?:that|it) (?=(?:a |about |the )?(?:[#@]|left|right|middle|barrel|number))",
+    (
+        r"(?<!i )(?<!\ws )(?<!both )(?<!we )\bmake (?:that|it) "
+        r"(?=(?:a |about |the )?(?:[#@]|left|right|middle|barrel|number))"
+    ),
     rf"\b(?:that |it )?should (?:read|say) (?=#)|{START}should be (?=#(?: ~)*$)",
     r"\bshould have (?:said|been)\b|\bchange that to\b",
     r"\b(?:i )?thought it was(?: \w+){1,4} (?:, )?(?:but )?(?:it )?turns out\b",
@@ -199,7 +203,7 @@ ASIDES = _ways(
     r"\bon (?:a )?(?:second|closer|further|proper) (?:look|inspection|reading)\b",
     rf"{START}second look\b",
     r"\bthinking about (?:it|that)(?: again)?(?: no\b)?",
-    rf"\bnow (?:that )?i (?:look|think|feel|listen|check|have (?:looked|checked|had a \w+ {LOOK}))"
+    rf"\bnow (?:that )?i (?:look|think|feel|listen|check|have (?:looked|checked|had a \w+ {LOOK}))\b(?! *$)"
     rf"(?: (?:at it|of it|about it|{BETTER}))*",
     rf"\b(?:having looked|looking)(?: at it)? {BETTER}\b",
     rf"{START}(?:i have )?had (?:another|a (?:second|proper|better|closer)) {LOOK}(?= , | and it is #)",

@@ -44,18 +44,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=3.44,
-    margin=5.59,
-    shared=0.669,
-    rival=-0.357,
-    length=-0.713,
-    number=-0.909,
-    usual=-0.937,
-    part=-2.55,
-    talk=2.63,
-    agreement=-0.511,
+    score=3.22,
+    margin=5.67,
+    shared=0.697,
+    rival=-0.371,
+    length=-0.789,
+    number=-1.03,
+    usual=-0.96,
+    part=-2.57,
+    talk=2.66,
+    agreement=-0.527,
 )
-BASE = 0.176
+BASE = 0.365
 
 
 def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: bool) -> Signs:
@@ -71,7 +71,7 @@ def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: 
         min(float(shared[0]), MOST),
         min(float(shared[-1]), MOST),
         log1p(sum(map(weighty, line.words))),
-        float(bool(line.numbers)),
+        float(line.figures_in((0, len(line.words)))),
         float(choice.ranked[0][0].outcome == usual),
         float(choice.span != (0, len(line.words))),
         float(talks),

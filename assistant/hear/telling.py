@@ -13,33 +13,33 @@ from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
 from assistant.hear.english import FILLERS, listed
 from assistant.hear.features import weighty
 from assistant.hear.fine import praised
-from assistant.hear.readings import quantity_words
-from assistant.hear.reworded import crossed, judged
+from assistant.hear.readings import LINKS, TELLING, quantity_words
+from assistant.hear.reworded import JUDGING, crossed, judged
 from assistant.hear.table import comparable
 from assistant.hear.trust import trusted
 
 if TYPE_CHECKING:
-    from assistant.hear.began import Beginning
     from collections.abc import Sequence
 
+    from assistant.hear.began import Beginning
     from assistant.hear.joined import Span
     from assistant.hear.mention import Mention
     from graph.machine import Check
 
 TELLS = 2  # words that carry meaning, behind an event, to tell a trouble by themselves
 RIVALS = 3
-TELLING = 4  # words beside a time that may tell a trouble
+TOLD = 4  # words beside a time that may tell a trouble
 GUESSED = 0.2  # how close to a symptom a line comes that tells nothing else
-ALSO = 0.7  # how far a symptom is to be trusted to be offered where its words are a reading
+ALSO = 0.65  # how far a symptom is to be trusted to be offered where its words are a reading
 JUDGED = 0.6  # likewise where a word judges the number
 REST = listed("product drink drinks otherwise rest others everything slush absolutely")
 # What people say when they point at a barrel.
 POINTING = (
     listed(
         """
-        it is the one that this just only on of for mate please think i and my sorry number barrel was said meant
-        mean not no side tap its ones they are those these in at by to you we yes ok oh so well hand from
-        actually now love sir talking about looking
+        it is the one that this just only on of for mate please think i and my sorry number barrel was said
+        meant mean not no side tap its ones they are those these in at by to you we yes ok oh so well hand
+        from actually now love sir talking about looking
         """
     )
     | FILLERS
@@ -110,24 +110,34 @@ class Teller(Ear):
             facts, before = self.make.symptoms(found, before, self._read_of(found.span))
             if self.check is not None:  # asked and not answered: it may be the answer in other words
                 facts = [f if self._elsewhere(f, self.check) else replace(f, certain=False) for f in facts]
-            if reads:  # the reading tells it; what else its words are like is asked at most
-                apart = self._said_apart(found)
-                facts = [
-                    replace(f, certain=f.certain and (apart or f.kind == "danger"))
-                    for f in facts
-                    if found.trust >= ALSO
-                ]
+            facts = self._beside_reading(facts, found) if reads else facts
             if found.ranked[0][0].check in self.book.timed and not self.heard.has("began"):
                 facts = [fact for fact in facts if fact.certain]  # "the driver" alone tells of no beginning
             for fact in facts:
                 if self.check is None or found.trust >= SURE_ANSWER:
                     self.heard.add(fact, found.span)
+        self._at_last()
+
+    def _at_last(self) -> None:
+        """Take what stands in a roundabout way, dangers, and where nothing else was understood a guess."""
         if self.check is None:
             self._reworded()
         if self.check is None or self.check.base not in self.book.safety:
             self._unusual()
         if self.check is None:
             self._guess()
+
+    def _beside_reading(self, facts: list[Fact], found: unasked.Told) -> list[Fact]:
+        """Return what words tell of which a reading was made: that tells it, so it is asked at most."""
+        read_off = {at for first, end in self.heard.spans("reading") for at in range(first, end)}
+        read_off |= quantity_words(self.line.words, self.book.quantities)
+        said = [(at, word) for at, word in enumerate(self.line.words) if found.span[0] <= at < found.span[1]]
+        more = any(at not in read_off and weighty(word) and word.text not in LINKS for at, word in said)
+        tells = any(word.text in JUDGING | TELLING for _, word in said) or self.at_an_end(found.span)
+        if found.trust < (ALSO if more else JUDGED) or not (more or tells):
+            return []  # "gas supply is at 70" is no trouble
+        apart = self._said_apart(found)
+        return [replace(f, certain=f.certain and (apart or f.kind == "danger")) for f in facts]
 
     def _runs(self, taken: list[Span], read_off: set[int]) -> list[unasked.Told]:
         """Return what the line tells; what hangs loosely on a reading is listened to without its words."""
@@ -205,12 +215,22 @@ class Teller(Ear):
             return
         free = self.line.segments(self.heard.spans())
         span = (free[0][0], free[-1][1]) if self.heard.facts and free else self.whole
-        if self.heard.facts and span[1] - span[0] < TELLING:
+        if self.heard.facts and span[1] - span[0] < TOLD:
             return  # "it began on Friday"
         run = unasked.nearest(self.line.words[span[0] : span[1]], span, self.book, contrary=0.0)
-        if run.score >= GUESSED:
-            for fact in self.make.symptoms(replace(run, sure=False), (), alone=True)[0]:
-                self.heard.add(fact, span)
+        near = run.score >= GUESSED
+        facts = self.make.symptoms(replace(run, sure=False), (), alone=True)[0] if near else []
+        typed = self.line.typed(span)
+        for fact in [*self._guessed_answer(), *facts][:RIVALS]:
+            self.heard.add(replace(fact, words=typed), span)
+
+    def _guessed_answer(self) -> list[Fact]:
+        """Return the answer that a line which tells nothing else may give to some question, none if far."""
+        found = volunteered.told(self.line, self.line.segments(self.heard.spans()), self.book)
+        best = max(found, key=lambda answer: answer.probability, default=None)
+        if best is None or best.probability < max(volunteered.GUESSED, best.signs.symptom):
+            return []
+        return self.make.volunteered(best, certain=False)[:1]
 
     def _unusual(self) -> None:
         """Take the dangers and the unusual answers that nobody asked for."""
@@ -288,7 +308,7 @@ class Teller(Ear):
         return sum(weighty(word) for at, word in enumerate(self.line.words) if at not in places)
 
     def _more_said(self, mentions: Sequence[Mention], taken: set[int]) -> bool:
-        """Tell whether small words beside the barrels tell something: "and nothing would come out the blue"."""
+        """Tell whether small words beside the barrels tell something: "nothing would come out the blue"."""
         named_at = {at for mention in mentions for at in range(mention.start, mention.end)} | taken
         named_at |= {at for span in self.heard.spans("answer") for at in range(*span)}
         rest = [word for at, word in enumerate(self.line.words) if at not in named_at and not word.is_mark]

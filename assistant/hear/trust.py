@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.unasked import Told
 
-TAKEN, OFFERED = 0.96, 0.05  # how probable a symptom is that is taken unasked; that is asked about at all
+TAKEN, OFFERED = 0.965, 0.1  # how probable a symptom is that is taken unasked; that is asked about at all
 GUESSED = 0.02  # likewise where nothing else was understood
 FEARED = 0.6  # how probable a dangerous one is that is taken: asking first costs more than stopping
 ALARMING = 0.6  # how close one word alone must come to something dangerous
@@ -48,19 +48,19 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=6.37,
-    lead=2.91,
-    closest=-1.2,
-    probability=0.921,
-    shared=0.862,
-    foreign=-0.404,
-    length=-0.441,
-    beside=-0.518,
-    barrel=1.01,
-    number=-1.03,
+    score=6.47,
+    lead=2.7,
+    closest=-1.23,
+    probability=0.929,
+    shared=0.867,
+    foreign=-0.432,
+    length=-0.409,
+    beside=-0.541,
+    barrel=0.894,
+    number=-1.17,
     sure=1.85,
 )
-BASE = -5.51  # log odds where every sign is 0
+BASE = -5.48  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
@@ -69,7 +69,6 @@ def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
     row = book.symptoms.meanings.index(found.ranked[0][0])
     telling = [word for word in said if weighty(word)]
     shared = sum(book.symptoms.has(word, book.kin[row]) for word in telling)
-    first, end = found.span
     return Signs(
         found.score,
         found.lead,
@@ -80,7 +79,7 @@ def signs(found: Told, line: Line, book: Phrasebook) -> Signs:
         log1p(len(telling)),
         log1p(max(sum(map(weighty, comparable(line.words, book.barrels))) - len(telling), 0)),
         float(bool(line.mentions_in(found.span))),
-        float(any(first <= number.start < end for number in line.numbers)),
+        float(line.figures_in(found.span)),
         float(found.sure),
     )
 

@@ -26,10 +26,8 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.table import Meaning
 
-TAKEN, OFFERED = (
-    0.95,
-    0.5,
-)  # how probable an answer is that is taken without asking; that is asked about at all
+TAKEN, OFFERED = 0.95, 0.45  # how probable an answer is that is taken without asking; that is asked about
+GUESSED = 0.15  # likewise where nothing else of a line was understood
 TOPIC = 0.5  # what naming the subject of a check counts beside coming close to an outcome
 FOREIGN = 0.5  # what a word that is no check's subject counts beside others
 RIVAL = 0.8  # how close, of the best, another outcome comes that is offered beside it
@@ -61,22 +59,22 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=-2.06,
-    topic=3.85,
-    lead=1.68,
-    within=2.07,
-    ahead=5.31,
-    symptom=-2.55,
-    shared=1.54,
-    foreign=-0.0295,
-    beside=-0.107,
-    barrel=0.349,
-    number=-0.783,
-    skilled=-0.669,
-    agreement=1.05,
+    score=-2.09,
+    topic=3.84,
+    lead=1.65,
+    within=2.05,
+    ahead=5.34,
+    symptom=-2.53,
+    shared=1.55,
+    foreign=-0.0296,
+    beside=-0.0999,
+    barrel=0.323,
+    number=-0.918,
+    skilled=-0.678,
+    agreement=1.07,
     exact=-1.59,
 )
-BASE = -7.06
+BASE = -7.08
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +135,6 @@ def _read(line: Line, span: Span, book: Phrasebook, asked: str) -> Answer | None
     beside = np.flatnonzero(own & (np.arange(len(rows)) != best))
     shared = sum(book.outcomes.has(word, [row]) for word in telling)
     symptom = unasked.read(line.words, span, book)
-    first, end = span
     near = [
         (book.outcomes.meanings[int(rows[at])], float(scores[at]))
         for at in order
@@ -157,7 +154,7 @@ def _read(line: Line, span: Span, book: Phrasebook, asked: str) -> Answer | None
             min(float(len(telling) - shared), MOST),
             log1p(max(sum(map(weighty, comparable(line.words, book.barrels))) - len(telling), 0)),
             float(barrel),
-            float(any(first <= number.start < end for number in line.numbers)),
+            float(line.figures_in(span)),
             float("operator" not in book.checks[near[0][0].check].roles),
             book.outcomes.leans.agreement(said, row),
             float(scores[best] >= EXACT),

@@ -183,6 +183,8 @@ class Barrels:
         while end < len(words) and words[end].text in SIDES:
             end += 1
         before = text_at(words, at - 1)
+        if text == "left" and [word.text for word in words[at + 1 : at + 3]] == ["one", "of"]:
+            return None  # "somebody left one of them on"
         figure = end < len(words) and words[end].is_number
         figure = figure or (at > 0 and words[at - 1].is_number and (end == len(words) or words[end].is_mark))
         figure = figure or _beside_side(words, at, end) or text_at(words, end) in SIDE_WORDS
@@ -200,7 +202,9 @@ class Barrels:
         return Mention(at, end, "some", (barrel,))
 
     def _every_one(self, words: Sequence[Word], at: int) -> bool:
-        """Tell whether "x 3", "three syrup lows" or "right across" counts all barrels there are."""
+        """Tell whether "the whole row", "x 3", "three syrup lows" or "right across" is all there are."""
+        if _of_all(words, at):
+            return True
         text, following = words[at].text, text_at(words, at + 1)
         ends = at + 2 >= len(words) or words[at + 2].is_mark or words[at + 2].text in {"and", "but"}
         if text == "x":
@@ -213,19 +217,13 @@ class Barrels:
     def _total(self, words: Sequence[Word], at: int) -> Mention | None:
         """Return "all of them", "every side", "both", "one of them"."""
         text = words[at].text
-        if _of_all(words, at):
-            return Mention(at, _of_all(words, at), "all")
         if self._every_one(words, at):
-            return Mention(at, at + 2, "all")
-        if text == "both" and text_at(words, at - 1) in {"have", "we", "us", "had", "you"}:
-            return None  # "me and Dan have both had a go"
+            return Mention(at, _of_all(words, at) or at + 2, "all")
+        if _adds_nothing(words, at):
+            return None
         if text == "both":
             scope: Scope = "both"
             end = _of_them(words, at + 1)
-        elif text == "all" and _is_adverb(words, at):
-            return None
-        elif text == "all" and text_at(words, at + 1) == "the" and text_at(words, at + 2) in LENGTHS:
-            return None  # "straight all the way"
         elif text == "all" and text_at(words, at + 1) == "the":
             scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
         elif text == "whole" and text_at(words, at + 1) in CARDINALS:
@@ -246,6 +244,16 @@ class Barrels:
         else:
             return None
         return Mention(at, end, scope, ()) if end > at else None
+
+
+def _adds_nothing(words: Sequence[Word], at: int) -> bool:
+    """Tell whether "all" or "both" counts no barrels: "all day", "straight all the way", "we both looked"."""
+    text, following = words[at].text, text_at(words, at + 1)
+    if text == "both":
+        return text_at(words, at - 1) in {"have", "we", "us", "had", "you"}
+    return text == "all" and (
+        _is_adverb(words, at) or (following == "the" and text_at(words, at + 2) in LENGTHS)
+    )
 
 
 def _stands_for_barrel(words: Sequence[Word], at: int) -> bool:

@@ -21,7 +21,7 @@ AUXILIARY = "is|are|was|were|does|do|did|has|have|can|will"
 POLAR = re.compile(rf"(?:^|.*?(?:, |: |; ))({AUXILIARY}) (\w+)\b(.*)$")
 CONDITIONAL = re.compile(r"(if|when|where) ")
 # How close an outcome must come to the statement, to its denial; how far ahead.
-SAID, DENIED, AHEAD = 0.4, 0.75, 0.2
+SAID, DENIED, AHEAD = 0.38, 0.68, 0.2
 ALONE = 0.5  # how far ahead an outcome must be of the other, for a question with "or" to ask for it alone
 
 

@@ -1,0 +1,178 @@
+"""The numbers of a reply: those that were asked for, and which quantity each is of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from assistant.hear import asked as answering
+from assistant.hear.ear import Ear
+from assistant.hear.features import weighty
+from assistant.hear.mention import text_at
+from assistant.hear.numbers import numbers_in
+from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
+from assistant.hear.words import words_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from assistant.hear.numbers import Number
+    from assistant.hear.quantities import Measured
+    from assistant.hear.words import Word
+    from graph.machine import Check
+
+MOVES = frozenset(
+    [
+        "drops",
+        "drop",
+        "dropped",
+        "fell",
+        "lost",
+        "sank",
+        "rose",
+        "climbed",
+        "gained",
+        "sagged",
+        "crept",
+        "falls",
+        "loses",
+        "rises",
+        "gains",
+        "climbs",
+        "sinks",
+    ]
+)  # by so much
+OFF = frozenset(
+    [
+        "out",
+        "off",
+        "adrift",
+        "apart",
+        "different",
+        "difference",
+        "error",
+        "lower",
+        "higher",
+        "less",
+        "more",
+        "over",
+        "under",
+    ]
+)  # behind such a number
+SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
+PRESSURES = {"psi": "psi", "bar": "bar", "kpa": "kPa"}
+NAMES_UNIT = frozenset([",", "in", "says", "say", "reads", "is", "marked"])  # before a unit that stands apart
+
+
+def is_difference(words: Sequence[Word], number: Number) -> bool:
+    """Tell whether a number says how far something is off or has moved: "up by four", "2 psi out"."""
+    return text_at(words, number.start - 1) in {"by", *MOVES} or text_at(words, number.end) in OFF
+
+
+@dataclass(frozen=True, slots=True)
+class Figures(Ear):
+    """Takes the numbers of a reply to the check that was asked."""
+
+    def take(self, check: Check) -> bool:
+        """Take the numbers asked for; where no quantity is asked for, only if the line is nothing else."""
+        line, quantities = self.line, self.book.quantities
+        free = free_numbers(line.words, line.numbers, self.placing())
+        base = self._weighed(check, check.reading.partition("@")[0], free)
+        told = [self._of_asked(named, base) for named in self.named_readings()]
+        told = [named for named in told if check.reading or not is_difference(line.words, named.number)]
+        others = [named for named in told if named.base != base]
+        own = [named for named in told if named.base == base and base not in quantities.per_barrel]
+        if not base and free and free[0].unit == "V":  # "2.9 V on the signal wire", where that is asked about
+            asked = quantities.asked_in((check.title, check.ask.get("operator", "")), free[0])
+            own = [named for named in told if asked and named.base == asked]
+            others = [named for named in others if named not in own]
+        taken = {at for named in others for at in range(*named.span)}
+        numbers = [number for number in free if number.start not in taken]
+        apart = [number for number in numbers if self._stands_alone(number, check)] if not base else []
+        numbers = apart if len(apart) == 1 else numbers
+        base = base or self._volts(check, numbers)
+        only = not base and bool(numbers) and not is_difference(line.words, numbers[0])
+        only = only and (bool(apart) or self._only_numbers())
+        if only and (outcome := answering.labelled(check, numbers)):
+            self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
+            return True
+        if only and (
+            numbers[0].unit or any((n.high or n.value) > quantities.barrels or n.value % 1 for n in numbers)
+        ):
+            base = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+        found = asked_readings(line.words, numbers, self.placing(), base, quantities) if base else []
+        found = own[:1] or self._with_unit(found)
+        if not found and numbers and numbers[0].unit and not is_difference(line.words, numbers[0]):
+            other = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+            found = asked_readings(line.words, numbers, self.placing(), other, quantities) if other else []
+        for measured in found:
+            span = self.whole if len(found) == 1 and not others else measured.span
+            self.heard.add(
+                self.make.banded_danger(check, measured) or self.make.reading(measured, span), span
+            )
+        skilled = "operator" not in check.roles and not check.reading
+        others = [] if skilled else others
+        alone = bool(others) and self._only_numbers(quantity_words(line.words, quantities))
+        for measured in others if found or alone else ():
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
+        return bool(found) or alone
+
+    def _of_asked(self, named: Measured, base: str) -> Measured:
+        """Return a reading; one that only the quantity asked for can have is of that: "4.9 V at the plug"."""
+        limits, number = self.book.quantities.typical, named.number
+        other, own = limits.get(named.base), limits.get(base)
+        if named.base == base or other is None or own is None or not self.book.quantities.takes(base, number):
+            return named
+        outside = not other[0] <= number.value <= other[1]
+        return replace(named, base=base, which=()) if outside and own[0] <= number.value <= own[1] else named
+
+    def _weighed(self, check: Check, base: str, numbers: list[Number]) -> str:
+        """Return the quantity asked for; of a share, told without "percent", the one that the question names.
+
+        "What does the bottle weigh?" asks for kilograms, from which the share that is left is worked out.
+        """
+        quantities = self.book.quantities
+        if quantities.units.get(base, "") != "%" or not numbers or numbers[0].unit == "%":
+            return base
+        shares = any(word.text in SHARES for word in self.line.words)
+        number = next((number for number in numbers if number.unit in {"kg", "lb"}), numbers[0])
+        other = quantities.asked_in((check.title, check.ask.get("operator", "")), number)
+        return other if quantities.units.get(other, "") == "kg" and not shares else base
+
+    def _volts(self, check: Check, numbers: list[Number]) -> str:
+        """Return the voltage that a question is about, where one of the numbers can be it."""
+        quantities = self.book.quantities
+        name = quantities.asked_in((check.title,), numbers[0]) if numbers else ""
+        low, high = quantities.typical.get(name, (0.0, 0.0))
+        fits = quantities.units.get(name, "") == "v" and any(low < n.value <= high for n in numbers)
+        return name if fits else ""
+
+    def _with_unit(self, found: list[Measured]) -> list[Measured]:
+        """Return readings, a lone one in the unit that is named apart from it: "4.8, the print says bar"."""
+        words = self.line.words
+        units = [
+            PRESSURES[word.text]
+            for at, word in enumerate(words)
+            if word.text in PRESSURES
+            and (text_at(words, at - 1) in NAMES_UNIT or text_at(words, at + 1) == "it")
+        ]
+        if len(found) != 1 or found[0].number.unit or len(units) != 1:
+            return found
+        number = replace(found[0].number, unit=units[0])
+        fits = self.book.quantities.takes(found[0].base, number)
+        return [replace(found[0], number=number)] if fits else found
+
+    def _stands_alone(self, number: Number, check: Check) -> bool:
+        """Tell whether a number stands between marks where the question names one: "not near that, 28"."""
+        title = words_of(check.title)
+        if not any(text_at(title, asked.start - 1) in {"above", "below"} for asked in numbers_in(title)):
+            return False
+        before, after = text_at(self.line.words, number.start - 1), text_at(self.line.words, number.end)
+        return not (before.isalpha() or (after.isalpha() and after not in {"and", "psi", "bar"}))
+
+    def _only_numbers(self, named: set[int] | None = None) -> bool:
+        places = {at for n in self.line.numbers for at in range(n.start, n.end)} | (named or set())
+        places |= {at for m in self.placing() for at in range(m.start, m.end)}
+        places |= {at for span in self.heard.spans("correct") for at in range(*span)}
+        rest = [word for at, word in enumerate(self.line.words) if at not in places and not word.is_mark]
+        return all(word.text in LINKS or not weighty(word) for word in rest)
