@@ -1,7 +1,7 @@
 """The packs under `packs/`: one good one, and bad files with one fault each.
 
-`bad/pack-*.yaml` stands in for the good pack's `pack.yaml`, `bad/profiles-*.yaml` for its `profiles.yaml`;
-every other bad file is one more chapter. Beside each, `.expected` holds the problems, one a line.
+`bad/pack-*.yaml` stands in for the good pack's `pack.yaml`, `bad/profiles-*.yaml` for its `profiles.yaml`,
+`bad/heard-*.yaml` is a `heard.yaml`; every other bad file is one more chapter. Beside each, `.expected` holds the problems, one a line.
 """
 
 from pathlib import Path
@@ -14,7 +14,7 @@ BAD_STEMS = tuple(sorted(file.stem for file in BAD.glob("*.yaml")))
 def slot(stem):
     """Return the name under which a bad file joins the good pack."""
     head = stem.partition("-")[0]
-    return f"{head}.yaml" if head in {"pack", "profiles"} else f"{stem}.yaml"
+    return f"{head}.yaml" if head in {"pack", "profiles", "heard"} else f"{stem}.yaml"
 
 
 def bad_bytes(stem):

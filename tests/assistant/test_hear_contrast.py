@@ -31,7 +31,7 @@ def test_a_doubtful_denial_has_the_plain_statement_among_its_rivals():
     ("said", "symptom", "danger"),
     [
         ("I'm getting a small shock off the body of it", "symptom S51", "K004"),
-        ("we're short of breath in the store where the bottles are", "symptom S38", "K003"),
+        ("we're short of breath in the store where the bottles are", "symptom S38", "K001"),
     ],
 )
 def test_a_danger_leaves_the_trouble_that_it_agrees_with(said, symptom, danger):

@@ -1,7 +1,7 @@
 """Replies, questions back, corrections, times, barrels and numbers: plain English, whatever the pack says."""
 
 import pytest
-from hearing import heard, shipped_machine, shorts
+from hearing import firsts, heard, shipped_machine, shorts
 
 from assistant.hear.mention import named
 from assistant.hear.numbers import numbers_in
@@ -337,3 +337,122 @@ def test_questions_back_in_other_words(said, kind):
 
 def test_no_says_that_nobody_found_the_taste_strange():
     assert [(fact.kind, fact.value) for fact in heard("no", "K006")[0]] == [("answer", "normal")]
+
+
+@pytest.mark.parametrize(
+    ("said", "asked", "fact"),
+    [
+        ("gauge says 30 too so no", "S30", "answer S30 absent"),
+        ("he says it comes out, so no", "S08", "answer S08 absent"),
+        ("nothing at all comes out of it, so yes", "S08", "answer S08 present"),
+    ],
+)
+def test_what_a_reply_comes_to_in_the_end_counts(said, asked, fact):
+    assert fact in shorts(said, asked)
+
+
+def test_a_hiss_that_stopped_was_one():
+    assert "answer K001 none" not in shorts("it stopped hissing", "K001")
+
+
+def test_who_came_is_no_danger():
+    assert not [fact for fact in shorts("sparky's here") if fact.startswith("danger")]
+
+
+@pytest.mark.parametrize(
+    ("said", "danger"),
+    [
+        ("my little brother threw up after he had one", "danger K003 after_drinking?"),
+        ("water is running down onto the mains cable", "danger K005 wet_near_electrics?"),
+    ],
+)
+def test_what_may_be_a_danger_is_asked_about(said, danger):
+    assert danger in shorts(said)
+
+
+@pytest.mark.parametrize("asked", ["K010", "K037"])
+def test_a_danger_told_beside_an_answer_to_something_else_is_heard(asked):
+    told = shorts("no rush. but somebody got a shock off the front of it", asked)
+
+    assert any(fact.startswith("danger K004 tingle") for fact in told)
+
+
+@pytest.mark.parametrize(
+    ("said", "asked"),
+    [
+        ("we dont have a pump on our water", "K035"),
+        ("wont budge, i didnt want to force it", "K037"),
+        ("the pump isnt doing a thing", "K060"),
+    ],
+)
+def test_what_is_not_there_is_nothing_that_one_cannot_do(said, asked):
+    assert "cannot" not in shorts(said, asked)
+
+
+@pytest.mark.parametrize(("said", "asked"), [("dont have a gauge", "K035"), ("havent got one", "K109")])
+def test_who_lacks_the_tool_cannot(said, asked):
+    assert "cannot" in shorts(said, asked)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "its sickly, had to bin 3 of them",
+        "followed it, ends up on the wrong barrel",
+        "had a good look, all fine",
+    ],
+)
+def test_what_takes_nothing_back_is_no_correction(said):
+    assert "correct" not in shorts(said, "K104")
+
+
+@pytest.mark.parametrize(
+    ("said", "began"),
+    [
+        ("been like it from june", "june"),
+        ("blue won't freeze, been that way from saturday", "saturday"),
+        ("we've put up with this for months", "months"),
+        ("soft since the bank holiday", "bank holiday"),
+    ],
+)
+def test_since_when(said, began):
+    assert f"began {began}" in shorts(said)
+
+
+def test_a_new_filter_is_no_delivery():
+    told = shorts("ever since the filter got swapped the pipes judder")
+
+    assert "began filter change" in told
+    assert not [fact for fact in told if "S60" in fact]
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["opened up this morning and nothing would come out the blue", "fizz went out of everything last night"],
+)
+def test_a_trouble_told_in_small_words_is_guessed_and_no_mere_barrel(said):
+    told = shorts(said)
+
+    assert any(fact.startswith("symptom") for fact in told)
+    assert not [fact for fact in told if fact.startswith("which")]
+
+
+@pytest.mark.parametrize(
+    ("said", "barrels"),
+    [
+        ("syrup low on 2 n 3", "[2,3]"),
+        ("slush is like juice, left middle n right", "[1,2,3]"),
+    ],
+)
+def test_barrels_in_a_row(said, barrels):
+    assert any(fact.startswith("symptom") and (barrels in fact or "S01" in fact) for fact in firsts(said))
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["me and dan have both had a go at it", "the needle is way past the red", "none of the usual swell"],
+)
+def test_words_of_people_dials_and_drink_name_no_barrel(said):
+    assert not [
+        fact for fact in shorts(said) if fact.startswith("which") or "[2]" in fact or "[1,2,3]" in fact
+    ]

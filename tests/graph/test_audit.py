@@ -139,6 +139,49 @@ def test_the_line_is_that_of_the_flaw():
     assert told.where == "checks.gas_supply.reading.rows.gas_supply.no_gas"
 
 
+HEARD = """\
+symptoms:
+  gas_supply.flat_drinks: [gone like squash]
+answers:
+  gas_supply.cylinder_valve:
+    yes: [somebody closed it, open]
+"""
+
+
+def heard_audit(old="", new=""):
+    assert old in HEARD
+    return audit_texts(texts(**{"heard.yaml": HEARD.replace(old, new, 1)}))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "words"),
+    [
+        ("gas_supply.flat_drinks", "gas_supply.flat_drink", 2, 'Did you mean "gas_supply.flat_drinks"?'),
+        ("gas_supply.cylinder_valve", "gas_supply.cylinder_valv", 4, "is no check"),
+        ("    yes:", "    maybe:", 5, 'is no outcome of "gas_supply.cylinder_valve"'),
+    ],
+)
+def test_lines_that_were_heard_for_nothing_there_is_are_told(old, new, line, words):
+    told = [one for one in heard_audit(old, new).errors if one.rule == "unknown_name"]
+
+    assert [(one.file, one.line) for one in told] == [("heard.yaml", line)]
+    assert words in f"{told[0].what} {told[0].remedy}"
+
+
+def test_a_line_that_was_heard_for_one_outcome_and_is_said_of_another_is_told_where_it_was_heard():
+    (told,) = [one for one in heard_audit().told if one.rule == "phrase_of_two_outcomes"]
+
+    assert (told.file, told.line) == ("heard.yaml", 5)
+    assert '"open"' in told.what
+
+
+def test_what_was_heard_counts_as_no_phrase_of_the_authors():
+    few = [one for one in heard_audit().told if one.rule == "few_symptom_phrases"]
+
+    assert few
+    assert "3" in few[0].what
+
+
 def test_the_good_pack_has_no_errors_and_is_counted_before_and_after_expansion():
     audit = audit_texts(texts())
 

@@ -50,6 +50,26 @@ def test_every_instance_says_which_one_it_is():
     assert titles["gas_supply.cylinder"] == "gas cylinder"
 
 
+def test_what_people_typed_is_said_of_its_symptom_and_outcome_behind_what_the_author_wrote():
+    heard = (
+        "symptoms:\n  gas_supply.flat_drinks: [gone like squash]\n"
+        "answers:\n  gas_supply.cylinder_valve:\n    yes: [somebody closed it]\n"
+    )
+    machine = expand(load_texts({**read_folder(GOOD), "heard.yaml": heard}), "two_barrel", "")
+
+    assert check("gas_supply.flat_drinks", machine).say == (
+        "flat",
+        "no fizz",
+        "no: bubbles",
+        "gone like squash",
+    )
+    assert check("gas_supply.cylinder_valve", machine).outcomes[0].say == (
+        "shut",
+        "it was off",
+        "somebody closed it",
+    )
+
+
 def test_rates_are_written_for_three_barrels_so_each_barrel_has_a_third():
     rates = {fault.id: fault.rate for fault in machine_of().faults}
 
