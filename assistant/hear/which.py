@@ -55,9 +55,7 @@ SHOWN = listed(
 NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
-PUT = frozenset(
-    ["not", "been", "fitted", "put", "pushed", "screwed", "clipped", "connected", "went", "go", "goes"]
-)
+PUT = listed("not been fitted put pushed screwed clipped connected went go goes")
 LENGTHS = frozenset(["way", "time", "while", "day", "night"])
 LATELY = 128  # stretches whose mentions are kept
 SHORT = 2  # letters of words that are too short to be a part's name
