@@ -141,12 +141,14 @@ def attended_again(world: World, started: Started, setup: Setup) -> Started:
     """Return a resumed session with somebody at its desk; `setup` is the machine of its record.
 
     Of a machine that nobody has named, no more is known than its number of barrels, where that was told.
+    A session that was cut off before it was told again about its machine is told again now.
     """
     if setup.flavours != UNKNOWN:
         return attended(world, started, setup)
     told = setup.profile if setup.profile != DEFAULT_PROFILE else ""
     front = Reception(world, replace(setup, profile="", flavours=()), None, started.path.parent, profile=told)
-    return replace(started, desk=replace(started.desk, front=front))
+    desk, session = front.settled(replace(started.desk, front=front), started.session)
+    return replace(started, desk=desk, session=session)
 
 
 def _found(call: Call) -> Began:

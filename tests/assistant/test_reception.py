@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+from contextlib import suppress
 from functools import cache
 from pathlib import Path
 
@@ -231,6 +232,23 @@ def test_a_number_told_before_a_break_holds_after_it(tmp_path):
     assert (record.header.profile, record.header.flavours) == ("two_barrel", ("",))
     assert ("trade", "seasonal") in record.header.switches
     assert replays(record.path)
+
+
+def test_a_call_cut_off_before_it_is_told_again_is_told_again_in_place_when_it_goes_on(tmp_path, monkeypatch):
+    def cut(*_, **__):
+        raise SystemExit
+
+    with monkeypatch.context() as patch, suppress(SystemExit):
+        patch.setattr("assistant.reception.retold", cut)
+        Caller(tmp_path, "operator", "the corner cafe", "2", "1")
+    (path,) = tmp_path.glob("*.jsonl")
+    was = read_record(path).header.profile
+    resumed = Caller(tmp_path, "1", "1", command="resume")
+
+    assert was == "three_barrel"
+    assert resumed.record.header.profile == "two_barrel"
+    assert [event.option for event in resumed.events(Chose)][:2] == ["operator", "2"]
+    assert replays(path)
 
 
 def test_a_wrong_book_is_left_out_and_said_so_once(tmp_path):
