@@ -85,6 +85,11 @@ NOT_ALL = listed(
     up down along round around through right different day over night i ok that this we it is there you time
     """
 )
+LENGTHS = listed("way time while day night week month morning afternoon evening shift weekend summer season")
+BEFORE_SIDE = listed("the far on my just meant mean")
+# What has sides that are no barrels: "the left side panel", "jammed against the left side".
+HOUSING = listed("panel panels vent vents wall cover door grille grilles leg legs casing")
+AGAINST = listed("against touching")
 PRONOUNS = listed("it is that this be")
 ADVERBIAL = listed(
     """

@@ -29,6 +29,11 @@ SHOULD = listed("wants needs asks card should target supposed meant label spec w
 BY = listed(
     "lost loses drops drop dropped down up rose rises gained climbs falls fell by within dips dipped about"
 )
+# What says that it went the other way than a fall or a rise: "gained two".
+AGAINST = {
+    "fall": frozenset(["rose", "rises", "gained", "climbed", "climbs", "up"]),
+    "rise": frozenset(["lost", "loses", "drops", "drop", "dropped", "falls", "fell", "down", "dipped"]),
+}
 # A lone number is what stays only right behind one of these: "it is 5, same as before" tells 5.
 WHERE = listed("at on")
 STAYS = listed("still stays stay stayed sits sat solid steady same holding holds held stuck parked")
@@ -40,8 +45,12 @@ def difference(words: Sequence[Word], numbers: Sequence[Number], how: str) -> Nu
     `how` is "fall", "rise", "above", "apart" or "spread" (`graph.pack.head.Difference`).
     """
     read = [part for number in numbers if not number.counts for part in _ends(number)]
-    if not read or (read[0].start and words[read[0].start - 1].text in BY):
-        return None  # "lost 3 in 15" tells the difference itself
+    if not read:
+        return None
+    if read[0].start and words[read[0].start - 1].text in BY:  # "lost 3 in 15" tells the difference itself
+        against = AGAINST.get(how, frozenset())
+        wrong_way = len(read) == 1 and words[read[0].start - 1].text in against and read[0].value > 0
+        return replace(read[0], value=-read[0].value) if wrong_way else None
     unit = next((number.unit for number in read if number.unit), "")
     whole = replace(read[0], end=read[-1].end, high=None, unit=unit)
     if len(read) == 1:

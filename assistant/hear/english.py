@@ -205,6 +205,7 @@ SMALL_WORDS = listed(
     while who why will with without would yes yet you your came come put puts took take used tried start
     started says telling told keeps keep kept thing somebody everybody else way whole place reckon reckons
     showing shows show giving gives maybe perhaps possibly probably definitely basically literally simply
+    um er uh erm hmm
     somehow honestly apparently obviously currently suddenly totally completely absolutely afraid proper
     """
 )

@@ -57,16 +57,30 @@ OFF = frozenset(
         "more",
         "over",
         "under",
+        "short",
+        "shy",
     ]
 )  # behind such a number
+HIGH_OR_LOW = frozenset(["high", "low"])  # likewise, where the number is a small one: "four psi high"
+SMALL = 10.0
+# What likens a number to another: it is no reading then, where none is asked for.
+IN_TURN = frozenset(["then", "now", "before", "after", "was", "were"])  # between numbers of one thing
+LIKENED = frozenset(
+    ["same", "exactly", "matches", "match", "agrees", "agree", "identical", "well", "way", "then"]
+)
 SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
 PRESSURES = {"psi": "psi", "bar": "bar", "kpa": "kPa"}
-NAMES_UNIT = frozenset([",", "in", "says", "say", "reads", "is", "marked"])  # before a unit that stands apart
+NAMES_UNIT = frozenset(
+    [",", "?", "in", "says", "say", "reads", "is", "marked"]
+)  # before a unit that stands apart
+UNIT_WRITTEN = frozenset(["it", "written", "printed", "marked"])  # likewise, behind it
 
 
 def is_difference(words: Sequence[Word], number: Number) -> bool:
     """Tell whether a number says how far something is off or has moved: "up by four", "2 psi out"."""
-    return text_at(words, number.start - 1) in {"by", *MOVES} or text_at(words, number.end) in OFF
+    behind = text_at(words, number.end)
+    judged = behind in HIGH_OR_LOW and number.value < SMALL
+    return text_at(words, number.start - 1) in {"by", *MOVES} or behind in OFF or judged
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +96,7 @@ class Figures(Ear):
         told = [named for named in told if check.reading or not is_difference(line.words, named.number)]
         others = [named for named in told if named.base != base]
         own = [named for named in told if named.base == base and base not in quantities.per_barrel]
+        own = [] if self._goes_on_to_now(own, free) else own
         if not base and free and free[0].unit == "V":  # "2.9 V on the signal wire", where that is asked about
             asked = quantities.asked_in((check.title, check.ask.get("operator", "")), free[0])
             own = [named for named in told if asked and named.base == asked]
@@ -92,7 +107,7 @@ class Figures(Ear):
         numbers = apart if len(apart) == 1 else numbers
         base = base or self._volts(check, numbers)
         only = not base and bool(numbers) and not is_difference(line.words, numbers[0])
-        only = only and (bool(apart) or self._only_numbers())
+        only = only and (bool(apart) or self._only_numbers()) and not self._likens(check, numbers)
         if only and (outcome := answering.labelled(check, numbers)):
             self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
             return True
@@ -126,6 +141,25 @@ class Figures(Ear):
         outside = not other[0] <= number.value <= other[1]
         return replace(named, base=base, which=()) if outside and own[0] <= number.value <= own[1] else named
 
+    def _likens(self, check: Check, numbers: Sequence[Number]) -> bool:
+        """Tell whether a reply compares numbers, or one with what is known: "28, same as before"."""
+        rest = {word.text for word in self.line.words}
+        base = self.book.quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+        named = len([mention for mention in self.line.mentions if mention.scope == "some"])
+        each = base in self.book.quantities.per_barrel and not IN_TURN & rest
+        each = each and len(numbers) in {self.book.barrels.count, named}
+        several = len(numbers) > 1 and len({number.unit for number in numbers}) == 1
+        return not each and (several or bool(LIKENED & rest))
+
+    def _goes_on_to_now(self, own: Sequence[Measured], free: Sequence[Number]) -> bool:
+        """Tell whether a later number is what it says now: "gas was 72 last week, now it's 50"."""
+        end = max((named.span[1] for named in own), default=len(self.line.words))
+        return any(
+            "now" in {word.text for word in self.line.words[max(number.start - 3, end) : number.start]}
+            for number in free
+            if number.start >= end
+        )
+
     def _weighed(self, check: Check, base: str, numbers: list[Number]) -> str:
         """Return the quantity asked for; of a share, told without "percent", the one that the question names.
 
@@ -154,7 +188,7 @@ class Figures(Ear):
             PRESSURES[word.text]
             for at, word in enumerate(words)
             if word.text in PRESSURES
-            and (text_at(words, at - 1) in NAMES_UNIT or text_at(words, at + 1) == "it")
+            and (text_at(words, at - 1) in NAMES_UNIT or text_at(words, at + 1) in UNIT_WRITTEN)
         ]
         if len(found) != 1 or found[0].number.unit or len(units) != 1:
             return found

@@ -35,6 +35,8 @@ NOT_NOW_BEHIND = listed(
 # Before a number: what it is now, or in the end.
 NOW = listed("now today currently actually really call say reckon think already more just still at left here")
 STANDS = listed("now currently today moment mo degrees degree deg steady solid static")  # behind a number
+VAGUE = listed("over above past about around roughly near nearly approximately somewhere bit just")
+DECADE = 10.0
 UNITS_TELL, PLAUSIBLE = 2.0, 3.0  # what a unit counts, and a value that the quantity can have
 
 
@@ -45,7 +47,7 @@ def meant(
 
     `typical` are the limits of what the quantity can be, in its own unit; a number without a unit is in that.
     """
-    spelled = _spelled(run)
+    spelled = _spelled(run) or _made_exact(words, run)
     if spelled is not None:
         return [spelled]
     weights = [_weight(words, number, run, typical) for number in run]
@@ -59,6 +61,17 @@ def _spelled(run: Sequence[Number]) -> Number | None:
         if len(figures) == at and float(figures) == run[at].value:
             return run[at]
     return None
+
+
+def _made_exact(words: Sequence[Word], run: Sequence[Number]) -> Number | None:
+    """Return the last number if it only makes the one before exact: "a bit over fifty, fifty three"."""
+    if len(run) != 2 or [word.text for word in words[run[0].end : run[1].start]] != [","]:  # noqa: PLR2004 - a pair
+        return None
+    vague, exact = run
+    low, high = vague.value, vague.high if vague.high is not None else vague.value + DECADE
+    near = low <= exact.value < high + (vague.high is not None) and (exact.high or exact.value) <= high
+    said = {word.text for word in words[max(vague.start - NEAR, 0) : vague.start]}
+    return exact if near and (vague.high is not None or said & VAGUE) else None
 
 
 def _weight(

@@ -23,6 +23,7 @@ AGAIN = frozenset(
     ["same", "also", "on", "for", "in", "the", "it", "is", "of", "from", "says", "another", "with"]
 )
 NAMING = frozenset(["the", "it", "is", "of", "with"])  # which alone join nothing
+DIAL_NAMES = frozenset(["needle", "needles", "dial", "dials", "pointer", "gauge", "gauges"])
 REACH = 6  # words from "not" to the last of what it denies
 Scope = Literal["some", "all", "both", "one"]
 
@@ -127,13 +128,14 @@ def on_a_dial(words: Sequence[Word], at: int) -> bool:
     if said != ("in", "the") or text_at(words, at) not in ZONES:
         return False
     rest = [word.text for place, word in enumerate(words) if place not in range(at - 2, at + 1)]
-    return all(text in DIAL or not text.isalnum() for text in rest)
+    points = DIAL_NAMES & set(rest) and (at + 1 == len(words) or words[at + 1].is_mark)
+    return bool(points) or all(text in DIAL or not text.isalnum() for text in rest)
 
 
 def past_on_a_dial(words: Sequence[Word], at: int) -> bool:
     """Tell whether a colour is a zone that a needle is beyond: "the needle is way past the red"."""
     beyond = text_at(words, at - 2) in {"past", "over", "into", "beyond", "above", "below", "under"}
-    dial = any(word.text in {"needle", "dial", "pointer", "gauge"} for word in words[:at])
+    dial = any(word.text in DIAL_NAMES for word in words[:at])
     return words[at].text in ZONES and text_at(words, at - 1) == "the" and beyond and dial
 
 

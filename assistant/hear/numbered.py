@@ -54,6 +54,7 @@ def numbered(words: Sequence[Word], at: int, count: int, measured: frozenset[str
     so_called = text_at(words, at + 1) == "one" and text_at(words, at - 1) in {"the", "that", "this"}
     tells = text_at(words, at + 2) in {"never", "does", "did", "has", "still", "just", "only"}
     so_called = so_called or (text_at(words, at + 1) == "one" and not at and tells)  # "syrup one never moved"
+    so_called = so_called or (words[at].text == "side" and text_at(words, at - 1) in {"low", "high"})
     if words[at].text in measured and 0 < barrel <= count and not so_called and not _is_value(words, at + 2):
         return Mention(at + 1, at + 2, "some", (barrel,))
     return None
@@ -128,7 +129,10 @@ def _marked(words: Sequence[Word], at: int) -> Mention | None:
 def _subject(words: Sequence[Word], at: int) -> Mention | None:
     """Return the figures that a clause begins with: "2 and 3 are flat", "3 is flat", "3's carbonation"."""
     barrel = CARDINALS.get(words[at].text, 0)
-    named = text_at(words, at - 1) in COLOUR_WORDS | FLAVOURS | SIDES | set(ORDINALS)  # "the red one's 19"
+    before = text_at(words, at - 1)
+    named = before in COLOUR_WORDS | FLAVOURS | SIDES | set(ORDINALS)  # "the red one's 19", "the good one's"
+    owner = {"and", "but", "syrup", *TUBS}
+    named = named or (words[at].text == "one" and before.isalpha() and before not in owner)
     if barrel and not named and _owns(words[at]) and at + 1 < len(words) and words[at + 1].is_number:
         return Mention(at, at + 1, "some", (barrel,))  # "syrup two's 63"
     if at and not words[at - 1].is_mark and words[at - 1].text not in {"and", "but"}:

@@ -130,21 +130,38 @@ def _text(words: Sequence[Word], at: int) -> str:
 
 def _range_at(words: Sequence[Word], at: int) -> Number | None:
     """Return the number, or range of numbers, that begins at a word."""
-    decade = _decade(words, at)
-    if decade is not None:
-        return decade
+    known = _decade(words, at) or _clock(words, at)
+    if known is not None:
+        return known
     between = _text(words, at) == "between"
-    low = _number_at(words, at + between)
+    low = _number_at(words, at + between + (between and _text(words, at + 1) == "the"))
     if low is None:
         return None
     low = replace(low, start=at)
     joiners = ("and", "to", "-", "\u2013") if between else ("to", "-", "\u2013", "or")
     joiner = _text(words, low.end)
-    high = _number_at(words, low.end + 1) if joiner in joiners else None
+    after = low.end + 1 + (between and _text(words, low.end + 1) == "the")
+    high = _number_at(words, after) if joiner in joiners else None
     far = high is not None and joiner == "or" and (high.value - low.value > CLOSE or high.value < CLOSE)
     if high is not None and high.value > low.value and not far and high.unit in ("", low.unit or high.unit):
         return replace(low, high=high.value, end=high.end, unit=low.unit or high.unit, counts=high.counts)
     return None if between else _with_odd(words, low)
+
+
+def _clock(words: Sequence[Word], at: int) -> Number | None:
+    """Return a time of day, which counts and is no reading: "4:10", "twenty to nine"."""
+    parts = words[at : at + 3]
+    if len(parts) < 3:  # noqa: PLR2004 - hour, mark and minutes, or minutes, "to" and hour
+        return None
+    whole = parts[0].end == parts[1].start and parts[1].end == parts[2].start
+    hour, mark, minutes = (word.text for word in parts)
+    if mark == ":" and whole and hour.isdecimal() and len(minutes) == len("00") and minutes.isdecimal():
+        return Number(float(hour), at, at + 3, counts=True)
+    minute = TEENS.get(hour, TENS.get(hour, DIGITS.get(hour, 0.0)))
+    late = mark == "to" and minute in {5.0, 10.0, 20.0} and not _text(words, at - 1).startswith("from")
+    known = {**DIGITS, **TEENS}.get(minutes, HOURS + 1.0)
+    late = late and 0 < known < minute and _text(words, at + 3) not in TENS
+    return Number(minute, at, at + 3, counts=True) if late else None
 
 
 def _decade(words: Sequence[Word], at: int) -> Number | None:
@@ -282,7 +299,9 @@ def _below_hundred(words: Sequence[Word], at: int) -> tuple[float, int]:
         return TEENS[first], at + 1
     if first not in DIGITS or _text(words, at - 1) in OTHERS:  # "the other two zero"
         return 0.0, at
-    if DIGITS[first] and second in {**TENS, **TEENS} and _text(words, at - 1) not in OWNED | {"no"}:
+    apart = words[at].end - words[at].start > len(first)  # "second one's fifty eight"
+    apart = apart or _text(words, at - 1) in OWNED | {"no"}
+    if DIGITS[first] and second in {**TENS, **TEENS} and not apart:
         rest, end = _below_hundred(words, at + 1)
         return DIGITS[first] * 100 + rest, end  # "eight fifty"
     if second in DIGITS:  # figure by figure: "one seven", "one oh five"

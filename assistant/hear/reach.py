@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from assistant.hear.barrel_words import CARDINALS, EXCEPT, SIDE_WORDS
+from assistant.hear.barrel_words import CARDINALS, EXCEPT, ORDINALS, SIDE_WORDS
 from assistant.hear.denial import FINE
 from assistant.hear.english import listed
 from assistant.hear.features import weighty
@@ -31,6 +31,7 @@ BESIDE = TROUBLE | listed(
     nothing else itself own alone single only just furthest further far look pair lot three two others other
     rest bad same well also both whole machine number one ones hand side so far exact really honest think
     none right of them outside end by on its apart from everything anything each every all them
+    over your most doing does do like said say earlier before sorry furthest
     """
 )
 PRAISING = (
@@ -38,7 +39,8 @@ PRAISING = (
 )
 TURNS = frozenset([",", ".", ";", "-", "!", "but", "while", "though"])
 REST = frozenset(["others", "other", "rest"])
-FIRSTS = {"left": 1, "lh": 1}
+FIRSTS = {"left": 1, "lh": 1, **ORDINALS}
+SIDES = SIDE_WORDS | frozenset(ORDINALS)
 LASTS = frozenset(["right", "rh"])
 MIDDLES = frozenset(["middle", "centre", "mid"])
 THREE = 3  # barrels of which one is the middle
@@ -124,7 +126,7 @@ def _commas(line: Line, row: Span) -> list[int]:
 def _rows(line: Line) -> list[Span]:
     """Return the stretches of names joined by nothing but commas and "and"."""
     named = {at for m in line.mentions if m.scope == "some" for at in range(m.start, m.end)}
-    named |= {at for at, w in enumerate(line.words) if w.text in CARDINALS or w.text in SIDE_WORDS}
+    named |= {at for at, w in enumerate(line.words) if w.text in CARDINALS or w.text in SIDES}
     found: list[Span] = []
     first = None
     for at in range(len(line.words) + 1):

@@ -33,7 +33,7 @@ LINKS = FILLERS | listed(
     according smack bang , : = - / reckons think i what looks looking get getting got low high too above
     below past normal normally psi very really exactly temperature minus bottle tank cylinder machine front
     top wall regulator sensor transducer static idle rest resting line
-    way miles well tad bit somewhere someplace anywhere anything round mid ish socket
+    way miles well tad bit somewhere someplace anywhere anything round mid ish socket mark
     """
 )
 # What stands between a quantity and its number and tells something besides: that it stays, or has moved.

@@ -218,7 +218,11 @@ class Replier(Ear):
         names = any(word in asks_names for word in NAMES_ASKED)
         if not mentions or (names and not about_reach):
             return
-        mentions = [m for m in mentions if not self._is_box(m) and not self._told_elsewhere(check, m)]
+        boxes = not about_reach or check.barrel is not None
+        mentions = [m for m in mentions if not (boxes and self._is_box(m))]
+        mentions = [m for m in mentions if not self._told_elsewhere(check, m)]
+        if "operator" not in check.roles:  # of a lead: "both ends unplugged"
+            mentions = [m for m in mentions if self.line.words[m.end - 1].text != "ends"]
         mentions = self._troubled(check, [self._exception(check, mention) for mention in mentions])
         if not mentions:
             return

@@ -100,7 +100,7 @@ SLIPS = (
         r"(?:soon|early|quick|quickly|fast)\b"
     ),
     r"\bi (?:had|was|have)(?: \w+){0,3} upside down\b",
-    r"\b(?:put|had|got|without) (?:my|me) glasses(?: on| off)?\b",
+    r"(?<!not )\b(?:put|had|got|without) (?:my|me) glasses(?: on| off)?\b",
     (
         rf"{START}(?:apologies|wrong|i beg your pardon|beg pardon|my apologies) (?:, )?(?:it|that|i) "
         r"(?:is|was|meant)\b(?: the (?:wrong|other) \w+)?"
@@ -157,6 +157,10 @@ PUT_RIGHT = (
     rf"{I_SAID}{FEW}{MARKS}(?: (?:but|and))? (?:{MEANT}|(?:that|it) (?:is|was) {JUDGED}|it is actually)",
     rf"\b(?:i (?:have |had |just )*)?{TOLD}{FEW}{MARKS} but\b(?: (?:that|it) (?:is|was) {JUDGED})?",
     rf"\bi put [#@](?: ~)*{MARKS} but\b",
+    (
+        rf"\bi said it (?:was|is) (?:the )?@(?: [\w#@~]+){{0,4}}{MARKS} "
+        r"(?=(?:it|that) is (?:actually )?(?:the )?@)"
+    ),
     rf"\bi said(?: [\w#@~]+){{1,2}}{MARKS} (?:that is|it is)\b",
     rf"\bi (?:\w+ )?{TOLD}{FEW} by mistake\b",
     rf"\bfor {VALUE} read\b",
@@ -172,6 +176,12 @@ PUT_RIGHT = (
     r"\bshould have (?:said|been)\b|\bchange that to\b",
     r"\b(?:i )?thought it was(?: \w+){1,4} (?:, )?(?:but )?(?:it )?turns out\b",
 )
+# What "actually" takes something back before; before anything else it only stresses: "actually it is cold".
+ANEW = (
+    r"(?:(?:about |around |the |it (?:is|says|reads) |that (?:is|was) |on |only )*[#@]"
+    r"|(?:it|that) (?:was|is not)\b"
+    r"|(?:no|not|sorry|i|make|scratch|wait|ignore|both|all|none|neither|left|right)\b|the other\b)"
+)
 # Stopping oneself.
 STOPS = (
     rf"\b(?:no{GAP}(?:wait|hang on|hold on|actually)|(?:wait|hang on|hold on|actually){GAP}no)\b",
@@ -185,7 +195,7 @@ STOPS = (
         rf"{START}(?:hang|hold) on (?:, )?"
         rf"(?=(?:{IT_IS} (?:not )?(?:the |barrel|number|[#@])|put my glasses|[#@]))"
     ),
-    rf"{START}actually\b|{START}it is actually (?={VALUE}$)",
+    rf"{START}actually\b(?= *$|{GAP}{ANEW})|{START}it is actually (?={VALUE}$)",
     (
         rf"{START}sorry (?:, )?(?:not (?=the\b|@)|i meant?\b|(?:it is |that is |i mean )?(?=#)"
         rf"|{IT_IS} (?=the (?:left|right|middle|other|@)|@|barrel|number)|(?=@))"
@@ -209,7 +219,8 @@ ASIDES = _ways(
     rf"{START}(?:i have )?had (?:another|a (?:second|proper|better|closer)) {LOOK}(?= , | and it is #)",
     r"\b(?:squinted|looked|checked|read)(?: at)?(?: it)? again\b(?= ,? ?(?:and )?(?:it is |it says )?#)",
     rf"{START}(?:looked|checked) again(?= , )|(?<=[\w#@~] )after all(?= [,.!]|$)",
-    rf"\bnot(?: [\w#@~]+){{0,6}}? (?:as|like|what) i {SAID}{WHEN}",
+    rf"\bnot(?! just\b| only\b)(?: [\w#@~]+){{0,6}}? (?:as|like|what) i {SAID}{WHEN}",
+    rf"{AFTER_FIGURE}(?:, )?(?:and |but )?(?:not )?i (?:have )?(?:told you|said|gave you|put) #(?: ~)*$",
     rf"(?<=[@~] )(?:, )?sorry (?:, )?not {VALUE}",
     rf"{AFTER_FIGURE}(?:, )?(?:sorry )?not #(?: ~)*(?=$| [,.])",
     r"^not #(?: ~)*(?: ,)?(?: but| it is)*(?= #)",

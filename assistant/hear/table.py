@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from assistant.hear.numbers import Number
     from assistant.hear.which import Barrels
     from assistant.hear.words import Word
 
@@ -190,9 +191,12 @@ def _rests_on_figures(words: Sequence[Word]) -> bool:
 def comparable(words: Sequence[Word], barrels: Barrels) -> tuple[Word, ...]:
     """Return the words with numbers and the names of barrels made alike."""
     masks = {mention.start: (mention.end, f"@{mention.scope}") for mention in barrels.mentions(words)}
+    before: Number | None = None
     for number in numbers_in(words):
         text = {0.0: "zero", 99.0: "#top"}.get(number.value, "#number")
+        text = _against(before, number) if text == "#number" else text
         masks.setdefault(number.start, (number.end, text))
+        before = before if number.counts else number
     found: list[Word] = []
     at = 0
     while at < len(words):
@@ -208,6 +212,13 @@ def comparable(words: Sequence[Word], barrels: Barrels) -> tuple[Word, ...]:
         found.append(replace(words[at], text=text, stem=text, end=words[end - 1].end))
         at = end
     return tuple(found)
+
+
+def _against(before: Number | None, number: Number) -> str:
+    """Return what a number is like beside the one before it: "28 then, 26 now" tells a fall."""
+    if before is None or number.counts or before.high is not None or number.high is not None:
+        return "#number"
+    return "#same" if number.value == before.value else "#less" if number.value < before.value else "#more"
 
 
 def _names_a_barrel(words: Sequence[Word], at: int) -> bool:

@@ -324,6 +324,8 @@ class Teller(Ear):
         fact = self.make.which(mentions)
         if any(word.text in FINE for word in self.line.words):
             return  # "all good now"
+        if any(number.unit for number in self.line.numbers):
+            return  # "one psi on each"
         if fact is None or carried or self._unexplained() > ASIDE or self._more_said(mentions, taken):
             return
         first, last = mentions[0], mentions[-1]

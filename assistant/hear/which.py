@@ -12,12 +12,16 @@ from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import (
     ADVERBIAL,
+    AGAINST,
+    BEFORE_SIDE,
     CARDINALS,
     COLOUR_WORDS,
     COLOURS,
     COUNTED,
     EXCEPT,
     FLAVOURS,
+    HOUSING,
+    LENGTHS,
     NOT_ALL,
     NUMBERED,
     OF_ALL,
@@ -56,7 +60,6 @@ NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
 PUT = listed("not been fitted put pushed screwed clipped connected went go goes")
-LENGTHS = frozenset(["way", "time", "while", "day", "night"])
 LATELY = 128  # stretches whose mentions are kept
 SHORT = 2  # letters of words that are too short to be a part's name
 
@@ -186,16 +189,11 @@ class Barrels:
         figure = end < len(words) and words[end].is_number
         figure = figure or (at > 0 and words[at - 1].is_number and (end == len(words) or words[end].is_mark))
         figure = figure or _beside_side(words, at, end) or text_at(words, end) in SIDE_WORDS
-        named = end > at + 1 or before in {"the", "far", "on", "my", "just"} or len(words) == 1 or figure
+        figure = figure or (text_at(words, end) == "not" and text_at(words, end + 1) in SIDE_WORDS)
+        named = end > at + 1 or before in BEFORE_SIDE or len(words) == 1 or figure
         begins = at == 0 or words[at - 1].is_mark
         named = named or (begins and (text in {"middle", "centre"} or text_at(words, end) in self.measured))
-        if (
-            not barrel
-            or not named
-            or _in_a_row(words, at)
-            or (text == "right" and text_at(words, end) in {"now", "up", "next", "at", "time"})
-            or (text == "right" and before == "on" and text_at(words, at - 2) in PUT)  # "was not on right"
-        ):
+        if not barrel or not named or _in_a_row(words, at) or _is_no_side(words, at, end):
             return None
         return Mention(at, end, "some", (barrel,))
 
@@ -244,13 +242,26 @@ class Barrels:
         return Mention(at, end, scope, ()) if end > at else None
 
 
+def _is_no_side(words: Sequence[Word], at: int, end: int) -> bool:
+    """Tell whether "right", "left" or "middle" is no barrel: "right now", "the left side panel"."""
+    text, before, following = words[at].text, text_at(words, at - 1), text_at(words, end)
+    if text == "right" and before == "on" and text_at(words, at - 2) in PUT:  # "was not on right"
+        return True
+    if text == "right" and following in {"now", "up", "next", "at", "time"}:
+        return True
+    leant = before == "the" and text_at(words, at - 2) in AGAINST
+    return leant or following in HOUSING or (text == "middle" and following == "of")
+
+
 def _adds_nothing(words: Sequence[Word], at: int) -> bool:
     """Tell whether "all" or "both" counts no barrels: "all day", "straight all the way", "we both looked"."""
     text, following = words[at].text, text_at(words, at + 1)
     if text == "both":
         return text_at(words, at - 1) in {"have", "we", "us", "had", "you"}
     return text == "all" and (
-        _is_adverb(words, at) or (following == "the" and text_at(words, at + 2) in LENGTHS)
+        _is_adverb(words, at)
+        or following in LENGTHS
+        or (following == "the" and text_at(words, at + 2) in LENGTHS)
     )
 
 

@@ -30,7 +30,7 @@ PADDED = """
 i am afraid/i am sorry to say/i should say/i must say/i have to say/to be honest/to be fair/by the way/if you
 ask me/at the moment/believe it or not/would you believe/for some reason/for whatever reason/as it were/so to
 speak/thank you very much/if you please/i am sorry to bother you/i am ringing about/i am calling about/
-straight up
+straight up/as you look at it/as i look at it/as you face it/as you are facing it/as you look/when you face it
 """
 PADDING: dict[str, tuple[tuple[str, ...], ...]] = {}
 for _said in (tuple(way.split()) for way in " ".join(PADDED.split()).split("/")):
