@@ -30,18 +30,17 @@ Spaces = tuple[tuple["Index", float], ...]  # feature spaces, each with its shar
 class Apart:
     """What each phrase says for the outcomes of its own check.
 
-    `weights` has shape (phrases, most outcomes of any check); the phrases of a check stand together, from
-    `starts` on; `places` tells where the share of each meaning stands in the sums, row by row.
+    `weights` has shape (phrases, most outcomes of any check); the phrases of a check stand together.
     """
 
     weights: NDArray[np.float32]
-    starts: NDArray[np.int32]
-    places: NDArray[np.int32]
 
-    def shares(self, near: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Return how far a likeness with every phrase speaks for each meaning, about 0 to 1, clipped."""
-        sums = np.add.reduceat(near[:, None] * self.weights, self.starts, axis=0)
-        shares: NDArray[np.float64] = np.clip(sums.ravel()[self.places], 0.0, 1.0)
+    def shares(self, near: NDArray[np.float64], first: int) -> NDArray[np.float64]:
+        """Return how far a likeness with the phrases of a check speaks for its outcomes, 0 to 1, clipped.
+
+        `near` has shape (phrases of the check,); the first of them is the phrase `first`.
+        """
+        shares: NDArray[np.float64] = np.clip(near @ self.weights[first : first + len(near)], 0.0, 1.0)
         return shares
 
 
@@ -63,8 +62,7 @@ def fit(spaces: Spaces, owners: NDArray[np.int32], groups: Sequence[int]) -> Apa
         )
         wanted = np.eye(weights.shape[1])[inner[owners[first:end]]]
         weights[first:end] = np.linalg.solve(likeness + RIDGE * np.eye(end - first), wanted)
-    places = group_at * weights.shape[1] + inner
-    return Apart(weights, starts.astype(np.int32), places.astype(np.int32))
+    return Apart(weights)
 
 
 def _by_row(index: Index) -> Entries:

@@ -81,9 +81,10 @@ def _is_denied(choice: Choice, words: Sequence[Word], book: Phrasebook) -> bool:
     """Tell whether a stretch comes as close to its best outcome without its negation: "no alarm rings"."""
     said = comparable(words[choice.span[0] : choice.span[1]], book.barrels)
     plain = undenied(said)
-    row = book.outcomes.meanings.index(choice.ranked[0][0])
+    rows = book.outcomes_of[choice.ranked[0][0].check]
+    place = book.outcomes.meanings.index(choice.ranked[0][0]) - rows[0]
     return plain is not None and bool(
-        book.outcomes.scores_within(plain)[row] >= book.outcomes.scores_within(said)[row]
+        book.outcomes.scores_within(plain, rows)[place] >= book.outcomes.scores_within(said, rows)[place]
     )
 
 
@@ -124,13 +125,13 @@ def whole(check: Check, words: Sequence[Word], book: Phrasebook) -> Choice:
 def _ranked(check: Check, words: Sequence[Word], book: Phrasebook) -> tuple[tuple[Meaning, float], ...]:
     rows = book.outcomes_of[check.base]
     said_words = comparable(words, book.barrels)
-    scores = book.outcomes.scores_within(said_words)
+    scores = book.outcomes.scores_within(said_words, rows)
     denied = _denied_usual(check, said_words, scores, book)
     said, scope = numbers_in(words), _scope(words, book)
     found = []
-    for row, outcome in zip(rows, check.outcomes, strict=True):
+    for row, outcome, near in zip(rows, check.outcomes, scores.tolist(), strict=True):
         bonus = _figures(outcome.label, said) + _reach(outcome, scope)
-        straight = float(scores[row]) + OPPOSITE * min(book.outcomes.leans.agreement(said_words, row), 0.0)
+        straight = near + OPPOSITE * min(book.outcomes.leans.agreement(said_words, row), 0.0)
         score = max(straight, denied if outcome is check.outcomes[check.usual] else 0.0)
         found.append((book.outcomes.meanings[row], score + bonus))
     return tuple(sorted(found, key=lambda item: -item[1]))
@@ -141,12 +142,12 @@ def _denied_usual(check: Check, said: Sequence[Word], scores: NDArray[np.float64
     plain = undenied(said) if check.usual >= 0 else None
     if plain is None:
         return 0.0
-    others = [row for place, row in enumerate(book.outcomes_of[check.base]) if place != check.usual]
-    scored = book.outcomes.scores_within(plain)
-    best = max(others, key=lambda row: float(scored[row]))
-    turned = float(scored[best]) - (MANY if len(others) > FEW else 0.0)
-    turned = turned if book.outcomes.leans.agreement(said, best) <= 0 else 0.0
-    return turned if turned >= float(scores[list(book.outcomes_of[check.base])].max()) + TURN else 0.0
+    rows = book.outcomes_of[check.base]
+    scored = book.outcomes.scores_within(plain, rows).tolist()
+    best = max((place for place in range(len(rows)) if place != check.usual), key=scored.__getitem__)
+    turned = scored[best] - (MANY if len(rows) > FEW + 1 else 0.0)
+    turned = turned if book.outcomes.leans.agreement(said, rows[best]) <= 0 else 0.0
+    return turned if turned >= float(scores.max()) + TURN else 0.0
 
 
 def _scope(words: Sequence[Word], book: Phrasebook) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import chain
 from math import log, sqrt
 from typing import TYPE_CHECKING
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 COMMON = 0.3  # weight of a feature that every owner has
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Index:
     """Postings of one feature space; `spans[name]` is (first, last, inverse document frequency)."""
 
@@ -66,8 +67,18 @@ class Index:
             log(1 + total) + COMMON,
         )
 
-    def cosines(self, vector: Vector, foreign: float) -> NDArray[np.float64]:
-        """Return the cosine with every phrase, shape (phrases,).
+    @cached_property
+    def order(self) -> NDArray[np.int64]:
+        """Return a number for each entry that grows from entry to entry: its feature, then its phrase."""
+        firsts = np.array([first for first, _, _ in self.spans.values()], dtype=np.int64)
+        held = [last - first for first, last, _ in self.spans.values()]
+        ordered: NDArray[np.int64] = np.repeat(firsts, held) * self.size + self.rows
+        return ordered
+
+    def cosines(
+        self, vector: Vector, foreign: float, within: tuple[int, int] | None = None
+    ) -> NDArray[np.float64]:
+        """Return the cosine with every phrase, or with those from one on up to another, shape (phrases,).
 
         A feature that no phrase has counts `foreign` times its weight in the length of the query.
         """
@@ -78,10 +89,19 @@ class Index:
             square += (count * idf) ** 2
             if last > first:
                 parts.append((first, last, count * idf))
+        low, high = within or (0, self.size)
+        if within is not None and parts:
+            firsts = np.array([first for first, _, _ in parts], dtype=np.int64) * self.size
+            bounds = np.searchsorted(self.order, (firsts + low, firsts + high))
+            parts = [
+                (first, last, weight)
+                for first, last, (_, _, weight) in zip(*bounds.tolist(), parts, strict=True)
+                if last > first
+            ]
         if not parts:
-            return np.zeros(self.size)
+            return np.zeros(high - low)
         rows = np.concatenate([self.rows[first:last] for first, last, _ in parts])
         weights = np.concatenate([self.weights[first:last] * weight for first, last, weight in parts])
-        sums = np.bincount(rows, weights=weights, minlength=self.size)
+        sums = np.bincount(rows - low if low else rows, weights=weights, minlength=high - low)
         cosines: NDArray[np.float64] = sums / sqrt(square)
         return cosines

@@ -31,10 +31,9 @@ if TYPE_CHECKING:
 
     Arrays = dict[str, NDArray[Any]]
 
-FORMAT = 5
+FORMAT = 6
 TABLES = ("symptoms", "outcomes")
 SPACES = ("tokens", "letters", "whole")
-PARTS = ("weights", "starts", "places")
 BROKEN = (zipfile.BadZipFile, EOFError, OSError, KeyError, TypeError, IndexError, RuntimeError)
 
 
@@ -57,7 +56,7 @@ def dump(kept: Compared) -> bytes:
             words[f"{name}.classes"] = table.classes
             arrays[f"{name}.regression"] = table.regression.weights
         if table.apart is not None:
-            arrays.update({f"{name}.apart.{part}": getattr(table.apart, part) for part in PARTS})
+            arrays[f"{name}.apart"] = table.apart.weights
     arrays["words"] = np.frombuffer(json.dumps(words, ensure_ascii=False).encode(), dtype=np.uint8)
     buffer = io.BytesIO()
     np.savez(buffer, **arrays)  # type: ignore[arg-type]  # numpy's own keyword may not be named by ours
@@ -88,8 +87,8 @@ def _table(name: str, words: Mapping[str, Any], arrays: Arrays, machine: Machine
     meanings = tuple(Meaning(*parts) for parts in words[name])
     leans = Leans({stem: dict(by) for stem, by in words[f"{name}.leans"]})
     table = Table(meanings, arrays[f"{name}.owners"], tokens, letters, whole, concepts_of(machine), leans)
-    if f"{name}.apart.weights" in arrays:
-        table = replace(table, apart=Apart(*(arrays[f"{name}.apart.{part}"] for part in PARTS)))
+    if f"{name}.apart" in arrays:
+        table = replace(table, apart=Apart(arrays[f"{name}.apart"]))
     if f"{name}.classes" not in words:
         return table
     fitted = Regression(telling(tokens), arrays[f"{name}.regression"])

@@ -111,34 +111,49 @@ class Table:
 
     def _scores(self, words: Sequence[Word]) -> NDArray[np.float64]:
         said = tokens(words, self.concepts)
-        total = self._total(said, self._near(said, words))
+        total = self._total(said, self._near(said, words, (0, len(self.owners))), (0, len(self.meanings)))
         if self.regression is None:
             return total
         shares = self.regression.probabilities(said, self.tokens)[list(self.classes)]
         return _mixed(total, shares, SHARE)
 
-    def scores_within(self, words: Sequence[Word]) -> NDArray[np.float64]:
-        """Return how close words come to each outcome where only outcomes of the same check compete."""
+    def scores_within(self, words: Sequence[Word], rows: Sequence[int]) -> NDArray[np.float64]:
+        """Return how close words come to each outcome of one check, where only those compete, 0 to 1.
+
+        `rows` are those of the check, one after the other; shape (rows,).
+        """
         said = tokens(words, self.concepts)
-        near = self._near(said, words)
-        total = self._total(said, near)
-        return total if self.apart is None else _mixed(total, self.apart.shares(near), WITHIN)
+        meanings = (rows[0], rows[-1] + 1)
+        first, end = np.searchsorted(self.owners, meanings).tolist()
+        near = self._near(said, words, (first, end))
+        total = self._total(said, near, meanings)
+        if self.apart is None:
+            return total
+        return _mixed(total, self.apart.shares(near, first)[: len(rows)], WITHIN)
 
-    def _near(self, said: dict[str, float], words: Sequence[Word]) -> NDArray[np.float64]:
-        """Return how close words come to each phrase, shape (phrases,)."""
-        near = TOKENS * self.tokens.cosines(said, FOREIGN)
-        return near + LETTERS * self.letters.cosines(letters(words), FOREIGN)
+    def _near(
+        self, said: dict[str, float], words: Sequence[Word], phrases: tuple[int, int]
+    ) -> NDArray[np.float64]:
+        """Return how close words come to each of some phrases, shape (phrases,)."""
+        within = phrases if phrases != (0, len(self.owners)) else None
+        near = TOKENS * self.tokens.cosines(said, FOREIGN, within)
+        return near + LETTERS * self.letters.cosines(letters(words), FOREIGN, within)
 
-    def _total(self, said: dict[str, float], near: NDArray[np.float64]) -> NDArray[np.float64]:
+    def _total(
+        self, said: dict[str, float], near: NDArray[np.float64], meanings: tuple[int, int]
+    ) -> NDArray[np.float64]:
         """Return how close words come to the two nearest phrases of each meaning and to all of them together.
 
-        One phrase alone may be near by chance.
+        One phrase alone may be near by chance. `near` has the phrases of just those meanings.
         """
-        starts = np.searchsorted(self.owners, np.arange(len(self.meanings)))
+        starts = np.searchsorted(self.owners, np.arange(*meanings))
+        owners = self.owners[starts[0] : starts[0] + len(near)] - meanings[0]
+        starts = starts - starts[0]
         first = np.maximum.reduceat(near, starts)
-        second = np.maximum.reduceat(np.where(near < first[self.owners], near, 0.0), starts)
+        second = np.maximum.reduceat(np.where(near < first[owners], near, 0.0), starts)
         best = np.where(first >= ALIKE, first + EXACT, (first + second) / 2)
-        total: NDArray[np.float64] = (best + WHOLE * self.whole.cosines(said, FOREIGN)) / TOP
+        within = meanings if meanings != (0, len(self.meanings)) else None
+        total: NDArray[np.float64] = (best + WHOLE * self.whole.cosines(said, FOREIGN, within)) / TOP
         return total
 
     def closest(self, words: Sequence[Word], meaning: Meaning) -> float:
