@@ -32,14 +32,19 @@ STARTED = re.compile(
     r"happened first|been (like (this|it|that)|(this|that) way|doing (this|it)|going on)|"
     r"(trouble|problem|bother|fault|issue|lot) (began|started)|"
     r"(went|gone|going) (wrong|downhill|pear shaped|to pot)|"
-    r"noticed( it)?( first)?)( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|"
-    r"around|after|since|for|the|over|when|while|once|with|as soon as)\b)*"
+    r"first (seen|noticed|spotted|came up|appeared|showed)|noticed( it)?( first)?)"
+    r"( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|"
+    r"around|after|since|for|the|over|when|while|once|with|as soon as|during|in)\b)*"
 )
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(
     r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on|churning|stirring|mixing|"
     r"spinning|turning) (ever )?$"
 )
+# But a warning that is on since nine came then.
+WARNED = re.compile(r"\b(light|lamp|warning|alarm|alert|message|flag|banner|error|code)\b( \w+| ,){0,4} $")
+# A warning that went off is none.
+GONE = re.compile(r"\b(light|lamp|warning|alarm|alert|message|flag|banner|error)( \w+)? (off|out|away) $")
 FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
 UNTIL = re.compile(
     r"\b(fine|ok|perfect(ly)?|good|great|grand|working|lovely|all right|normal|brilliant|right as rain|"
@@ -163,7 +168,8 @@ def _with_start(joined: Joined, span: Span) -> Span:
 
 def _since(joined: Joined) -> Beginning | None:
     for match in SINCE.finditer(joined.text):
-        if RUNNING.search(joined.text[: match.start()]):
+        before = joined.text[: match.start()]
+        if RUNNING.search(before) and not WARNED.search(before):
             continue
         found = _event(joined, match) or _time(joined, match, match.end())
         if found is not None:
@@ -264,7 +270,8 @@ def _time_last(joined: Joined) -> Beginning | None:
         time = time_at(joined.text, match.end())
         ours = SOMEBODY.search(joined.text[: match.start()]) and not re.match(SEEN, match[0])
         done = DONE.search(f"{BREAK.split(joined.text[: match.start()])[-1]} {match[0]}")
-        if time is not None and not done and not ours:
+        gone = GONE.search(f"{joined.text[: match.start()]}{match[0]}")
+        if time is not None and not done and not ours and not gone:
             whole = re.compile(re.escape(joined.text[match.end() : time[1]])).search(joined.text, match.end())
             return Beginning(time[0], joined.span(whole or match), event=False)
     return None

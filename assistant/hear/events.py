@@ -53,8 +53,7 @@ EVENTS = {
     ),
     "delivery": any_of(
         "deliver(y|ed|ies|ing)|drivers?|(gas|syrup|delivery) (man|guy|lad|bloke|lorry|van|wagon|truck)|"
-        "lorry|"
-        "drop|new cartons?",
+        "lorry|(?<=the )drop(?! off| in| of| out)|(gas|syrup) drop(?! off)|new cartons?",
         rf"(new|fresh|another|different) (\w+ )?{STOCK}( (came|arrived|went on))?",
         rf"{CHANGED} (of |over )?(the |a |out the |its |our |my |that |their )?{STOCK}( \w+)?",
         rf"{STOCK}( \w+)? ({PASSIVE} )*{CHANGED}",

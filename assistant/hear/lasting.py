@@ -38,6 +38,7 @@ LASTING = tuple(
             rf"\b(has|have|had) (not|never)( (?!{IDLE})\w+ (right|properly|proper|well)| had a (decent|"
             rf"proper|single|good) \w+)? (for|in) {LENGTH}"
         ),
+        rf"\b(been|had) {PLURAL} of (this|that|it|them)\b",
         rf"\b(put up with|suffered( with)?|lived with|had) (it|this|that|them|these) for {LENGTH}",
         rf"\b(for|over|in) the (last|past) ((about|around) )?{LENGTH}",
         rf"^(for )?(the (last|past)|(last|past) (?={SOME})|past) {LENGTH}",

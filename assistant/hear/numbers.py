@@ -78,7 +78,7 @@ COUNTED = re.compile(
     r"(am|pm|morning|afternoon|oclock|o|clock|minute|min|hour|hr|second|secs?|day|week|month|year|time|cup|drink|kid|people|"
     r"person|"
     r"bottle|box|bag|barrel|tap|side|head|flavour|drop|drip|stroke|star|shot|litre|inch|cm|mm|machine|"
-    r"st|nd|rd|th|good|lad|girl|show|screen|of|or|one|ones|people|odd cup)s?"
+    r"st|nd|rd|th|good|lad|girl|refund|complaint|show|screen|of|or|one|ones|people|odd cup)s?"
 )
 
 

@@ -96,13 +96,13 @@ class Quantities:
             words = words_of(text)
             for at in range(len(words)):
                 base, _ = self.named_at(words, at)
-                if base and self.takes(base, number) and self._can_be(base, number):
+                if base and self.takes(base, number) and self.can_be(base, number):
                     return base
         fits = [base for base in self.units if number.unit and self.takes(base, number)]
-        fits = [base for base in fits if self._can_be(base, number)]
+        fits = [base for base in fits if self.can_be(base, number)]
         return fits[0] if len(fits) == 1 else ""
 
-    def _can_be(self, base: str, number: Number) -> bool:
+    def can_be(self, base: str, number: Number) -> bool:
         """Tell whether a quantity can have a value; what is told in another unit is not judged."""
         low, high = self.typical.get(base, (number.value, number.value))
         return number.unit.lower() not in {"", self.units.get(base, "")} or low <= number.value <= high

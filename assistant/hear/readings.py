@@ -17,6 +17,7 @@ from assistant.hear.mention import Mention, text_at
 from assistant.hear.numbers import Number
 from assistant.hear.placing import placed
 from assistant.hear.quantities import PRESSURE, Measured, Quantities
+from assistant.hear.recalled import recalled
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -116,7 +117,7 @@ def _is_count(words: Sequence[Word], number: Number) -> bool:
         few
         and (following.endswith("ing") or following in {"syrups", "barrels", "flavours"})
         and before != "at"
-    )
+    ) or (words[number.start].text == "nil" and following.isalpha() and following not in UNCOUNTED)
 
 
 def named_readings(
@@ -127,6 +128,7 @@ def named_readings(
     found, named_at, used = _before_names(words, numbers, mentions, names, quantities)
     names = [name for name in names if name[1] not in named_at]
     numbers = [number for number in numbers if number.start not in used]
+    left: list[tuple[str, int, int]] = []
     for order, (base, first, end) in enumerate(names):
         stop = names[order + 1][1] if order + 1 < len(names) else len(words)
         run = _run(words, [number for number in numbers if end <= number.start < stop], end, mentions)
@@ -145,8 +147,12 @@ def named_readings(
             run = [n for n in numbers if (n.unit and n.end == first) or _all_in(words, n.end, first, BEHIND)]
             run = [n for n in run if quantities.takes(base, n) and quantities.plain(base, n)]
             run = run[-1:]
-        found.extend(_reaching(each, end) for each in placed(base, run, first, mentions, quantities))
-    return found
+        told = [_reaching(each, end) for each in placed(base, run, first, mentions, quantities)]
+        left = left if told else [*left, (base, first, end)]
+        found.extend(told)
+    used |= {at for each in found for at in range(*each.span)}
+    numbers = [number for number in numbers if number.start not in used]
+    return [*found, *recalled(words, numbers, left, mentions, quantities)]
 
 
 def _before_names(

@@ -42,6 +42,7 @@ TIMES = (
     (r"(some ?time |early |late )?last (week|wk)", "last week"),
     (r"last month", "last month"),
     (r"lunch ?time|lunch|noon|midday", "lunchtime"),
+    (r"((the |last )?(middle|start|end) of )?(the )?(interval|matinee)", ""),
     (r"(the |at the |last |over the |all )?(weekend|wkend|week end)", "weekend"),
     (r"christmas|easter|summer|winter|spring|autumn|new years?|half term|(bank|school|summer) holidays?", ""),
     (r"january|february|march|april|may|june|july|august|september|october|november|december", ""),
