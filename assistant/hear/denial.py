@@ -68,14 +68,14 @@ class Readings:
 
 
 WEIGHTS = Readings(
-    lead=9.47,
-    close=3.28,
-    agreement=-1.97,
-    probability=1.28,
-    fine=1.27,
-    early=1.25,
+    lead=10.6,
+    close=0.918,
+    agreement=-1.79,
+    probability=1.59,
+    fine=1.12,
+    early=0.791,
 )
-BASE = -6.71
+BASE = -5.2
 
 
 def is_fine(said: Sequence[Word]) -> float:

@@ -44,18 +44,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=3.22,
-    margin=5.67,
-    shared=0.697,
-    rival=-0.371,
-    length=-0.789,
-    number=-1.03,
-    usual=-0.96,
-    part=-2.57,
-    talk=2.66,
-    agreement=-0.527,
+    score=1.65,
+    margin=6.48,
+    shared=0.874,
+    rival=-0.613,
+    length=-1.23,
+    number=-0.815,
+    usual=-1.19,
+    part=-1.7,
+    talk=-1.64,
+    agreement=0.221,
 )
-BASE = 0.365
+BASE = 1.27
 
 
 def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: bool) -> Signs:

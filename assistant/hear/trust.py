@@ -48,19 +48,19 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=6.47,
-    lead=2.7,
-    closest=-1.23,
-    probability=0.929,
-    shared=0.867,
-    foreign=-0.432,
-    length=-0.409,
-    beside=-0.541,
-    barrel=0.894,
-    number=-1.17,
-    sure=1.85,
+    score=6.94,
+    lead=3.32,
+    closest=-1.42,
+    probability=0.768,
+    shared=0.809,
+    foreign=-0.42,
+    length=-0.237,
+    beside=-0.522,
+    barrel=0.869,
+    number=-1.22,
+    sure=2.03,
 )
-BASE = -5.48  # log odds where every sign is 0
+BASE = -5.95  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:

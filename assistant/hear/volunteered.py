@@ -59,22 +59,22 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=-2.09,
-    topic=3.84,
-    lead=1.65,
-    within=2.05,
-    ahead=5.34,
-    symptom=-2.53,
-    shared=1.55,
-    foreign=-0.0296,
-    beside=-0.0999,
-    barrel=0.323,
-    number=-0.918,
-    skilled=-0.678,
-    agreement=1.07,
-    exact=-1.59,
+    score=-2.55,
+    topic=4.64,
+    lead=1.66,
+    within=1.45,
+    ahead=6.48,
+    symptom=-2.45,
+    shared=1.38,
+    foreign=-0.216,
+    beside=-0.379,
+    barrel=0.0899,
+    number=-1.09,
+    skilled=-0.624,
+    agreement=1.47,
+    exact=-3.33,
 )
-BASE = -7.08
+BASE = -6.85
 
 
 @dataclass(frozen=True, slots=True)
