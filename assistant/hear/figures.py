@@ -108,6 +108,9 @@ class Figures(Ear):
         base = base or self._volts(check, numbers)
         only = not base and bool(numbers) and not is_difference(line.words, numbers[0])
         only = only and (bool(apart) or self._only_numbers()) and not self._likens(check, numbers)
+        if not base and len(numbers) == quantities.barrels > 1:
+            asked = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
+            base = asked if self._one_a_barrel(asked, numbers) else base
         if only and (outcome := answering.labelled(check, numbers)):
             self.heard.add(self.make.outcome(check, outcome, 1.0, self.whole), self.whole)
             return True
@@ -145,11 +148,18 @@ class Figures(Ear):
         """Tell whether a reply compares numbers, or one with what is known: "28, same as before"."""
         rest = {word.text for word in self.line.words}
         base = self.book.quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
-        named = len([mention for mention in self.line.mentions if mention.scope == "some"])
-        each = base in self.book.quantities.per_barrel and not IN_TURN & rest
-        each = each and len(numbers) in {self.book.barrels.count, named}
+        each = self._one_a_barrel(base, numbers)
         several = len(numbers) > 1 and len({number.unit for number in numbers}) == 1
         return not each and (several or bool(LIKENED & rest))
+
+    def _one_a_barrel(self, base: str, numbers: Sequence[Number]) -> bool:
+        """Tell whether there is one number for each barrel, or for each that is named."""
+        named = len([mention for mention in self.line.mentions if mention.scope == "some"])
+        return (
+            base in self.book.quantities.per_barrel
+            and not IN_TURN & {word.text for word in self.line.words}
+            and len(numbers) in {self.book.barrels.count, named}
+        )
 
     def _goes_on_to_now(self, own: Sequence[Measured], free: Sequence[Number]) -> bool:
         """Tell whether a later number is what it says now: "gas was 72 last week, now it's 50"."""

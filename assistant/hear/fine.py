@@ -108,6 +108,9 @@ def _topics(line: Line) -> Iterator[Fine]:
             begins = not match.start() or line.joined.text[: match.start()].endswith((", ", "and ", ". "))
             span = _praise(line, match.start(), end) or _praise(line, match.start(), end, PRESENT)
             span = span or (_praise(line, match.start(), end, BARELY) if begins else None)
+            listed = "," in line.joined.text[match.end() : end]
+            if listed and not begins:  # "run out of syrup, water is fine"
+                continue
             if ASKED.search(line.joined.text[: match.start()]):
                 continue
             if span and not any(mention.scope == "some" for mention in line.mentions_in(span)):

@@ -67,7 +67,11 @@ def named(mentions: Sequence[Mention], words: Sequence[Word]) -> tuple[int, ...]
 def _goes_on(before: Mention, mention: Mention, words: Sequence[Word]) -> bool:
     """Tell whether a name is joined to the one before, or the same is said of both."""
     between = [word.text for word in words[before.end : mention.start]]
-    return joined(between) or says_the_same([word.text for word in words[: before.start]], between)
+    return (
+        not between
+        or joined(between)
+        or says_the_same([word.text for word in words[: before.start]], between)
+    )
 
 
 def joined(between: Sequence[str]) -> bool:

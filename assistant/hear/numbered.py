@@ -92,6 +92,9 @@ def _shown(words: Sequence[Word], at: int) -> Mention | None:
     """Return the figure that a message ends in: "FILL TIMEOUT 3", "syrup low 1 syrup low 2"."""
     barrel = CARDINALS.get(text_at(words, at + 1), 0)
     subject = text_at(words, at - 1)
+    row = _counted_up(words, at + 1)
+    if subject == "syrup" and row > at + SEVERAL:
+        return Mention(at + 1, row, "some", tuple(range(1, (row - at) // 2 + 1)))
     named = words[at].text == "timeout" or (
         words[at].text in {"out", "low", "empty", "fault", "fail", "failed"}
         and subject in {"time", "timed", "syrup", "sold", "fill", "barrel"}
@@ -99,6 +102,16 @@ def _shown(words: Sequence[Word], at: int) -> Mention | None:
     following = text_at(words, at + SEVERAL)
     ends = at + SEVERAL == len(words) or following in {",", ".", "and", "&", subject}
     return Mention(at + 1, at + SEVERAL, "some", (barrel,)) if named and barrel and ends else None
+
+
+def _counted_up(words: Sequence[Word], at: int) -> int:
+    """Return where a row of figures ends that counts from one: "1-2-3", "1/2/3"; `at` if there is none."""
+    end, barrel = at, 1
+    while CARDINALS.get(text_at(words, end), 0) == barrel:
+        if text_at(words, end + 1) not in {"-", "/"}:
+            return end + 1
+        end, barrel = end + 2, barrel + 1
+    return at
 
 
 def _listed(words: Sequence[Word], at: int) -> Mention | None:

@@ -227,8 +227,9 @@ def _with_unit(words: Sequence[Word], number: Number) -> Number:
         and any(word.is_number or word.text in TIMED for word in words[: number.start])
     ):
         return replace(number, counts=True)  # "half a pound in fifteen"
-    if _is_hour_told(words, number.end):
-        return replace(number, counts=True)  # "9 in the morning"
+    waited = before == "full" and not following.isalnum() and number.value % 5 == 0
+    if waited or _is_hour_told(words, number.end):
+        return replace(number, counts=True)  # "watched it the full five", "9 in the morning"
     always = [_text(words, at) for at in range(number.end, number.end + 3)] == ["day", "and", "night"]
     so = following == "or" and _text(words, number.end + 1) == "so"
     after = number.end + 1  # "syrup 67 barrels 27", "barrel one 27 barrel two 26"

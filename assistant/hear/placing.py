@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from assistant.hear.mention import Mention
 from assistant.hear.quantities import Measured, in_pounds
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from assistant.hear.mention import Mention
     from assistant.hear.numbers import Number
     from assistant.hear.quantities import Quantities
 
@@ -39,7 +39,7 @@ def placed(
         barrels: Iterator[tuple[int, ...]] = iter((number,) for number in range(1, quantities.barrels + 1))
     else:
         barrels = iter([])
-    behind = _each_behind(run, mentions)
+    behind = _each_behind(run, mentions, quantities.barrels)
     if behind:
         pairs = zip(run, behind, strict=True)
         return [Measured(base, in_pounds(n, unit), m.barrels, (n.start, m.end)) for n, m in pairs]
@@ -61,8 +61,11 @@ def _in_order(run: Sequence[Number], mentions: Sequence[Mention]) -> bool:
     return not named[-1] or (not any(named[:-1]) and named[-1] == (len(run),))
 
 
-def _each_behind(run: Sequence[Number], mentions: Sequence[Mention]) -> list[Mention]:
-    """Return the name behind each number, "62 on cola, 64 for cherry", empty if any number has none."""
+def _each_behind(run: Sequence[Number], mentions: Sequence[Mention], count: int) -> list[Mention]:
+    """Return the name behind each number, "62 on cola, 64 for cherry", empty if any number has none.
+
+    The last may go without a name where only one barrel is left.
+    """
     some = [mention for mention in mentions if mention.scope == "some"]
     if not run or any(mention.start < run[0].start for mention in some):
         return []
@@ -71,6 +74,9 @@ def _each_behind(run: Sequence[Number], mentions: Sequence[Mention]) -> list[Men
         next((m for m in some if n.end <= m.start <= n.end + BEHIND and m.start < stop), None)
         for n, stop in zip(run, nexts, strict=True)
     ]
+    if found[-1] is None and None not in found[:-1] and len(found) == count > 1:  # "..., 20 in between"
+        left = set(range(1, count + 1)) - {barrel for m in found if m is not None for barrel in m.barrels}
+        found[-1] = Mention(run[-1].end, run[-1].end, "some", tuple(left)) if len(left) == 1 else None
     return [mention for mention in found if mention is not None] if None not in found else []
 
 

@@ -82,6 +82,10 @@ WHAT = re.compile(
     r"|\bwhat (is|are) (a|an|the) \w+( \?)?$|^what \w+( \w+)? \?$|^what is it you mean\b"
     r"|^how (do|would|should|can|am) (i|you|we)\b"
 )
+# Who does not know what it should be asks nothing.
+AT_A_LOSS = re.compile(
+    r"\b(do|did|would) not (really )?know what (it|that|they) (is |are |was )?(meant|supposed|should)\b"
+)
 OF_US = re.compile(r"\b(your|yours|(are|were) you (?!on about|talking|saying|asking|after|on$))\b")
 REFERS = re.compile(rf"\b({THIS}|these|them|now|you)\b")
 REQUEST = re.compile(
@@ -126,6 +130,8 @@ WAIT = re.compile(
 
 def question(joined: Joined) -> str:
     """Return "where", "why" or "what" if a line asks that back, else ""."""
+    if AT_A_LOSS.search(joined.text):
+        return ""
     if WHERE.search(joined.text):
         return "where"
     if WHY.search(joined.text):

@@ -33,7 +33,7 @@ LINKS = FILLERS | listed(
     between from always constantly showed needle value figure left right order one degrees degree deg
     according smack bang , : = - / reckons think i what looks looking get getting got low high too above
     below past normal normally psi very really exactly temperature minus bottle tank cylinder machine front
-    top wall regulator sensor transducer static idle rest resting line
+    top wall glass saying regulator sensor transducer static idle rest resting line
     way miles well tad bit somewhere someplace anywhere anything round mid ish socket mark
     """
 )
@@ -84,6 +84,8 @@ FALLEN = frozenset(["down", "fell", "fallen", "dropped", "lost", "sank", "minus"
 # What a number only tells apart: "screen 2 went in", and a figure that is spoken of: "I missed a nought off".
 LABELS = listed("screen page menu site till door gate room table option bay kiosk row step film theatre")
 NOUGHTS = frozenset(["nought", "zero", "naught"])
+POINTED = frozenset(["that", "this", "the", "down", "far", "other"])
+SUPPLIES = frozenset(["rail", "feed", "bus", "line"])  # which a voltage names: "the 5 V rail"
 MISSED = frozenset(["off", "short", "missing", "extra"])
 FEW = 4.0  # a count of taps or barrels, told in words
 TOP = 99.0
@@ -106,6 +108,7 @@ def free_numbers(
         if not (number.start and words[number.start - 1].text in LABELS and not number.unit)
         if not _is_count(words, number)
         if not (words[number.start].text in NOUGHTS and text_at(words, number.end) in MISSED)
+        if not (number.unit == "V" and text_at(words, number.end) in SUPPLIES)
     ]
 
 
@@ -348,6 +351,8 @@ def _names(
         side = words[at].text in SIDES and at in ends and bool(found)
         placed_there = text_at(words, at - 1) == "the" and text_at(words, at - 2) in {"across", "between"}
         side = side or (placed_there and bool(found))  # "syrup pressures are level across the barrels"
+        if words[at].text == "side" and text_at(words, at - 1) in POINTED:  # "70 that side"
+            base, end = "", at
         if base and not (side and found[-1][0] in quantities.per_barrel):
             found.append((base, at, end))
         at = max(end, at + 1)

@@ -35,6 +35,9 @@ PLAINLY_MORE = 0.75  # likewise, to be taken without asking again
 EXTRA, FOREIGN = 0.55, 0.4  # what is told beside an answer: how close to a symptom, how far from the outcomes
 BOXES = frozenset(["box", "boxes", "bag", "bags", "syrup", "syrups", "carton"])
 FARTHER = 0.4  # how much closer words come to a trouble than to an answer, to be none
+WORKS = frozenset(
+    ["run", "runs", "running", "work", "works", "working", "pour", "pours", "pouring", "fine", "ok"]
+)
 WELL = 0.35  # how close words come to what is usual to tell it of a barrel
 REACHES = frozenset(["all", "one", "some"])  # outcomes of a check that asks which barrels
 
@@ -275,8 +278,16 @@ class Replier(Ear):
         """Return the mentions without those of which a part of the line tells what is usual."""
         parts = self.line.segments()
         well = [part for part in parts if self._usual(check, part)]
+        well += [part for part in parts if self._only_praises(part)]
         left = [m for m in mentions if not any(first <= m.start < end for first, end in well)]
         return left if any(m.scope == "some" for m in left) and len(parts) > 1 else mentions
+
+    def _only_praises(self, span: Span) -> bool:
+        """Tell whether a part of the line says of barrels only that they do as they should: "cola runs"."""
+        named_at = {at for m in self.line.mentions for at in range(m.start, m.end)}
+        rest = [self.line.words[at] for at in range(*span) if at not in named_at]
+        told = [word.text for word in rest if weighty(word)]
+        return bool(told) and not any(w.text in NEGATIONS for w in rest) and set(told) <= WORKS
 
     def _is_box(self, mention: Mention) -> bool:
         """Tell whether a name is that of a box: "put a box of cherry on" is not about the barrel."""

@@ -202,6 +202,7 @@ STOPS = (
     ),
     rf"{AFTER_FIGURE}(?:[,.-] )*(?:(?:sorry|no|i mean|hang on|hold on){GAP})+(?:it is |that is )?(?=#)",
     rf"{START}(?:no|nope){GAP}(?:it is )?(?=#(?: ~)*$)",
+    rf"{AFTER_FIGURE}(?:[,.-] )*no (?:he|she|they|caller) (?:is saying|says?|said)(?: sorry)? (?=#)",
     rf"^(?:(?:er|um|uh|erm|ah){GAP})+no{GAP}(?=(?:it is )?{VALUE})|^ah no , ",
     rf"^(?:(?:oh|ah|er|um){GAP})+it is not {VALUE}(?=(?: ,)? it is {VALUE})",
     r"^\* (?=.)|(?<=. )\*$",  # how typing errors are put right: "*58"
