@@ -10,6 +10,7 @@ from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
 from assistant.hear.mention import text_at
 from assistant.hear.numbers import numbers_in
+from assistant.hear.placing import groups
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
 from assistant.hear.words import words_of
 
@@ -69,11 +70,20 @@ LIKENED = frozenset(
     ["same", "exactly", "matches", "match", "agrees", "agree", "identical", "well", "way", "then"]
 )
 SHARES = frozenset(["quarter", "quarters", "half", "third", "full", "left", "¼", "½", "¾"])
-PRESSURES = {"psi": "psi", "bar": "bar", "kpa": "kPa"}
+UNIT_NAMES = {
+    "psi": "psi",
+    "bar": "bar",
+    "kpa": "kPa",
+    "kilopascals": "kPa",
+    "volts": "V",
+    "kilos": "kg",
+    "kg": "kg",
+    "celsius": "C",
+}
 NAMES_UNIT = frozenset(
     [",", "?", "in", "says", "say", "reads", "is", "marked"]
 )  # before a unit that stands apart
-UNIT_WRITTEN = frozenset(["it", "written", "printed", "marked"])  # likewise, behind it
+UNIT_WRITTEN = frozenset(["it", "written", "printed", "marked", "then"])  # likewise, behind it
 
 
 def is_difference(words: Sequence[Word], number: Number) -> bool:
@@ -108,7 +118,7 @@ class Figures(Ear):
         base = base or self._volts(check, numbers)
         only = not base and bool(numbers) and not is_difference(line.words, numbers[0])
         only = only and (bool(apart) or self._only_numbers()) and not self._likens(check, numbers)
-        if not base and len(numbers) == quantities.barrels > 1:
+        if not base and len(numbers) > 1:
             asked = quantities.asked_in((check.title, check.ask.get("operator", "")), numbers[0])
             base = asked if self._one_a_barrel(asked, numbers) else base
         if only and (outcome := answering.labelled(check, numbers)):
@@ -154,7 +164,7 @@ class Figures(Ear):
 
     def _one_a_barrel(self, base: str, numbers: Sequence[Number]) -> bool:
         """Tell whether there is one number for each barrel, or for each that is named."""
-        named = len([mention for mention in self.line.mentions if mention.scope == "some"])
+        named = len(groups(self.placing(), numbers))
         return (
             base in self.book.quantities.per_barrel
             and not IN_TURN & {word.text for word in self.line.words}
@@ -192,19 +202,26 @@ class Figures(Ear):
         return name if fits else ""
 
     def _with_unit(self, found: list[Measured]) -> list[Measured]:
-        """Return readings, a lone one in the unit that is named apart from it: "4.8, the print says bar"."""
+        """Return readings in the one unit that is named apart from them: "4.8, the print says bar"."""
         words = self.line.words
-        units = [
-            PRESSURES[word.text]
-            for at, word in enumerate(words)
-            if word.text in PRESSURES
-            and (text_at(words, at - 1) in NAMES_UNIT or text_at(words, at + 1) in UNIT_WRITTEN)
-        ]
-        if len(found) != 1 or found[0].number.unit or len(units) != 1:
+        named = {UNIT_NAMES[word.text] for at, word in enumerate(words) if self._names_unit(at)}
+        spelled = [word.text for word in words[-3:]] == ["p", "s", "i"]
+        named |= {"psi"} if spelled else set()
+        if not found or len(named) != 1 or any(each.number.unit for each in found):
             return found
-        number = replace(found[0].number, unit=units[0])
-        fits = self.book.quantities.takes(found[0].base, number)
-        return [replace(found[0], number=number)] if fits else found
+        inside = [replace(each, number=replace(each.number, unit=min(named))) for each in found]
+        fits = all(self.book.quantities.takes(each.base, each.number) for each in inside)
+        return inside if fits else found
+
+    def _names_unit(self, at: int) -> bool:
+        """Tell whether a word names a unit, not denied: "on the psi ring", "bar: 4.4"."""
+        words = self.line.words
+        text, before, after = words[at].text, text_at(words, at - 1), text_at(words, at + 1)
+        if text not in UNIT_NAMES or {"not", "never"} & {w.text for w in words[max(at - 3, 0) : at]}:
+            return False
+        if text != "bar":  # which may be a room
+            return True
+        return before in NAMES_UNIT or after in UNIT_WRITTEN or (not before and after == ":")
 
     def _stands_alone(self, number: Number, check: Check) -> bool:
         """Tell whether a number stands between marks where the question names one: "not near that, 28"."""

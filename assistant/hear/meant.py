@@ -6,6 +6,7 @@ equals the first.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant.hear.english import listed
@@ -23,20 +24,33 @@ NOT_NOW = listed(
     was were been used normally normal usually usual typically supposed should shoulda meant not nowhere
     against card max maximum limit rated scale goes go than only trolley barrow
     stamp stamped tare empty minus target aim wants
+    ought sheet sticker plate nameplate label manual sum patch zone band green from started start screen
+    colleague lad lads mark half metre metres
     """
 )
+# In the same clause before a number, however far: whose number it is, or which it should be.
+OF_OTHERS = listed("should ought card sheet sticker nameplate green patch screen started supposed sum")
 # Behind a number: likewise.
 NOT_NOW_BEHIND = listed(
     """
     ago normally normal usually usual typically before earlier yesterday morning last once max maximum limit
-    years old staff pouring filling fills pours theirs
+    years old when staff pouring filling fills pours theirs
     """
 )
 # Before a number: what it is now, or in the end.
-NOW = listed("now today currently actually really call say reckon think already more just still at left here")
+NOW = listed(
+    """
+    now today currently actually really call say reckon think already more just still at left here get getting
+    so
+    """
+)
+TURNING = frozenset(
+    ["but", "now", "so", "reads", "get", "getting", "smack", "this"]
+)  # begin what is meant after all
 STANDS = listed("now currently today moment mo degrees degree deg steady solid static")  # behind a number
 VAGUE = listed("over above past about around roughly near nearly approximately somewhere bit just")
 DECADE = 10.0
+THEN = (["then"], ["then", "a"], ["then", "an"], [",", "then"], ["and", "then", "a"], ["and", "then"])
 UNITS_TELL, PLAUSIBLE = 2.0, 3.0  # what a unit counts, and a value that the quantity can have
 
 
@@ -47,18 +61,21 @@ def meant(
 
     `typical` are the limits of what the quantity can be, in its own unit; a number without a unit is in that.
     """
-    spelled = _spelled(run) or _made_exact(words, run)
+    spelled = _spelled(words, run) or _made_exact(words, run)
     if spelled is not None:
         return [spelled]
     weights = [_weight(words, number, run, typical) for number in run]
     return [run[weights.index(max(weights))]] if run else []
 
 
-def _spelled(run: Sequence[Number]) -> Number | None:
-    """Return the last number if those before it spell it figure by figure: "six, then nine, 69"."""
+def _spelled(words: Sequence[Word], run: Sequence[Number]) -> Number | None:
+    """Return the last number if those before it spell it, or what they spell: "six, then nine, 69"."""
+    figures = [number for number in run if number.high is None and not number.unit and number.value < DECADE]
+    if len(run) == len(figures) == 2 and [w.text for w in words[run[0].end : run[1].start]] in THEN:  # noqa: PLR2004
+        return replace(run[0], value=run[0].value * DECADE + run[1].value, end=run[1].end)
     for at in range(2, len(run)):
-        figures = "".join(f"{number.value:g}" for number in run[:at])
-        if len(figures) == at and float(figures) == run[at].value:
+        spelled = "".join(f"{number.value:g}" for number in run[:at])
+        if len(spelled) == at and float(spelled) == run[at].value:
             return run[at]
     return None
 
@@ -81,14 +98,28 @@ def _weight(
     before = _beside(words, range(number.start - 1, number.start - 1 - NEAR, -1), places)
     behind = _beside(words, range(number.end, number.end + NEAR), places)
     unlike = typical is not None and not number.unit and not typical[0] <= number.value <= typical[1]
+    clause = [word.text for word in words[_clause_start(words, number, places) : number.start]]
+    turns = number is not run[0] and any(text in TURNING for text in clause)
     return (
-        UNITS_TELL * bool(number.unit)
+        turns
+        - any(text in OF_OTHERS for text in clause)
+        + UNITS_TELL * bool(number.unit)
         - PLAUSIBLE * unlike
         - any(text in NOT_NOW for text in before)
         - any(text in NOT_NOW_BEHIND for text in behind)
         + any(text in NOW for text in before)
         + any(text in STANDS for text in behind)
     )
+
+
+def _clause_start(words: Sequence[Word], number: Number, numbers: set[int]) -> int:
+    """Return where the clause of a number begins: behind a mark, another number, an "and" or a "but"."""
+    at = number.start
+    while at > 0 and at - 1 not in numbers and not words[at - 1].is_mark:
+        at -= 1
+        if words[at].text in {"and", "but", "so", "now"}:
+            break
+    return at
 
 
 def _beside(words: Sequence[Word], places: range, numbers: set[int]) -> list[str]:

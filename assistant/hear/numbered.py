@@ -180,7 +180,7 @@ def _plain(words: Sequence[Word], at: int) -> Mention | None:
     if not barrel:
         return None
     value = text_at(words, at + 2)  # "barrel 2 31"
-    value_follows = text in TUBS and value.isdecimal() and len(value) <= TWO_FIGURES
+    value_follows = text in {*TUBS, "number"} and value.isdecimal() and len(value) <= TWO_FIGURES
     nobody = text == "no" and not following.isdecimal()  # "no one", "no two cups"
     if (
         text in NUMBERED

@@ -43,7 +43,7 @@ PARTS = {"low": (0.0, 3.0), "mid": (4.0, 6.0), "middle": (4.0, 6.0), "high": (7.
 FRACTIONS = {"half": 0.5, "quarter": 0.25, "quarters": 0.25, "½": 0.5, "¼": 0.25, "¾": 0.75}
 WRITTEN_FRACTIONS = [["1", "/", "2"], ["1", "/", "4"], ["3", "/", "4"]]
 UNITS = {
-    "psi": ("psi", "pounds per square inch", "p s i", "psis", "spi", "pis", "psl"),
+    "psi": ("psi", "pounds per square inch", "then p s i", "p s i", "psis", "spi", "pis", "psl"),
     "bar": ("bar", "bars"),
     "kPa": ("kpa", "kilopascal", "kilopascals"),
     "C": ("c", "celsius", "degrees c", "degrees celsius", "° c", "centigrade", "degrees centigrade"),
@@ -85,6 +85,7 @@ COUNTED = re.compile(
 OWNED = frozenset(["syrup", "barrel", "side", "tub", "tap", "head", "number", "motor"])
 OTHERS = frozenset(["other", "others", "rest"])
 HOURS = 12
+MIDWAY = frozenset(["halfway", "midway", "way"])
 ODD = frozenset(["odd", "something", "summat"])  # "sixty odd", "seventy something"
 NEARLY = frozenset(["ish"])  # between a number and its unit
 CLOSE = 10.0  # numbers no further apart are one with "or" between: "64 or 65"
@@ -143,6 +144,11 @@ def _range_at(words: Sequence[Word], at: int) -> Number | None:
     after = low.end + 1 + (between and _text(words, low.end + 1) == "the")
     high = _number_at(words, after) if joiner in joiners else None
     far = high is not None and joiner == "or" and (high.value - low.value > CLOSE or high.value < CLOSE)
+    middle = _text(words, at - 1) in MIDWAY or (
+        _text(words, at - 1) == "from" and _text(words, at - 2) in MIDWAY
+    )
+    if high is not None and middle and high.value > low.value:  # "halfway between 50 and 60"
+        return replace(low, value=(low.value + high.value) / 2, end=high.end, unit=low.unit or high.unit)
     if high is not None and high.value > low.value and not far and high.unit in ("", low.unit or high.unit):
         return replace(low, high=high.value, end=high.end, unit=low.unit or high.unit, counts=high.counts)
     return None if between else _with_odd(words, low)
@@ -258,7 +264,10 @@ def _figures(words: Sequence[Word], at: int) -> tuple[float, int]:
     whole, comma, part = text.partition(",")
     if comma and len(part) == 3 and whole != "0":  # noqa: PLR2004 - a comma before three figures groups thousands
         return float(whole + part), at + 1
-    return float(text.replace(",", ".")), at + 1
+    value = float(text.replace(",", "."))
+    if following == "point" and value % 1 == 0:  # "4 point 8"
+        return _decimals(words, value, at + 1)
+    return value, at + 1
 
 
 def _spoken(words: Sequence[Word], at: int) -> tuple[float, int]:

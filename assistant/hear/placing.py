@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from assistant.hear.features import weighty
 from assistant.hear.mention import Mention
 from assistant.hear.quantities import Measured, in_pounds
 
@@ -12,6 +14,7 @@ if TYPE_CHECKING:
 
     from assistant.hear.numbers import Number
     from assistant.hear.quantities import Quantities
+    from assistant.hear.words import Word
 
 
 BEHIND = 2  # words between a number and the barrel that it is of: "62 on the cola"
@@ -55,6 +58,17 @@ def placed(
     return found
 
 
+def owned(found: list[Measured], words: Sequence[Word], mentions: Sequence[Mention]) -> list[Measured]:
+    """Return readings, a lone one of the barrel that is named behind it: "52, that's barrel 1"."""
+    some = [mention for mention in mentions if mention.scope == "some"]
+    if len(found) != 1 or len(some) != 1 or found[0].which:
+        return found
+    between = words[found[0].number.end : some[0].start]
+    rest = words[some[0].end :]
+    told = any(map(weighty, (*between, *rest))) or found[0].number.end > some[0].start
+    return found if told else [replace(found[0], which=some[0].barrels)]
+
+
 def _in_order(run: Sequence[Number], mentions: Sequence[Mention]) -> bool:
     """Tell whether numbers are told from left to right: what is named, if anything, stands in its place."""
     named = [_before(number, run[0].start, mentions, run) for number in run]
@@ -80,26 +94,26 @@ def _each_behind(run: Sequence[Number], mentions: Sequence[Mention], count: int)
     return [mention for mention in found if mention is not None] if None not in found else []
 
 
-def _groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[int, ...]]:
+def groups(mentions: Sequence[Mention], run: Sequence[Number]) -> list[tuple[int, ...]]:
     """Return the barrels named, those that are joined by one word ("cola and cherry") together."""
-    groups: list[tuple[int, ...]] = []
+    found: list[tuple[int, ...]] = []
     end = -2
     figures = {number.start for number in run}
-    for mention in mentions:
-        joined = groups and mention.start - end <= 1 and end not in figures
+    for mention in (mention for mention in mentions if mention.scope == "some"):
+        joined = found and mention.start - end <= 1 and end not in figures
         both = (
-            tuple(dict.fromkeys((*groups[-1], *mention.barrels))) if joined else ()
+            tuple(dict.fromkeys((*found[-1], *mention.barrels))) if joined else ()
         )  # "blue, blue syrup is 6"
-        groups[-1:] = [both] if joined else [*groups[-1:], mention.barrels]
+        found[-1:] = [both] if joined else [*found[-1:], mention.barrels]
         end = mention.end
-    return groups
+    return found
 
 
 def _before(
     number: Number, after: int, mentions: Sequence[Mention], run: Sequence[Number]
 ) -> tuple[int, ...]:
     """Return the barrel named last before a number, or right behind it."""
-    named = _groups([m for m in mentions if m.scope == "some" and after <= m.start < number.start], run)
+    named = groups([m for m in mentions if m.scope == "some" and after <= m.start < number.start], run)
     behind = [
         m.barrels
         for m in mentions

@@ -15,7 +15,7 @@ from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.meant import meant
 from assistant.hear.mention import Mention, text_at
 from assistant.hear.numbers import Number
-from assistant.hear.placing import placed
+from assistant.hear.placing import owned, placed
 from assistant.hear.quantities import PRESSURE, Measured, Quantities
 from assistant.hear.recalled import recalled
 
@@ -86,6 +86,7 @@ LABELS = listed("screen page menu site till door gate room table option bay kios
 NOUGHTS = frozenset(["nought", "zero", "naught"])
 POINTED = frozenset(["that", "this", "the", "down", "far", "other"])
 SUPPLIES = frozenset(["rail", "feed", "bus", "line"])  # which a voltage names: "the 5 V rail"
+MOVING = listed("ticked gone went dropped fell crept climbed rose moved jumped up down slid")
 MISSED = frozenset(["off", "short", "missing", "extra"])
 FEW = 4.0  # a count of taps or barrels, told in words
 TOP = 99.0
@@ -268,7 +269,8 @@ def asked_readings(
     if not run:
         run = _said_otherwise(words, base, quantities)
     first = min((number.start for number in run), default=0)
-    return placed(base, run, first, mentions, quantities)
+    found = placed(base, run, first, mentions, quantities)
+    return owned(found, words, mentions) if base in quantities.per_barrel else found
 
 
 def _labelled(
@@ -382,5 +384,9 @@ def _all_in(words: Sequence[Word], first: int, end: int, allowed: frozenset[str]
 
 def _fallen(words: Sequence[Word], run: list[Number]) -> list[Number]:
     """Return the numbers, of "dropped from 70 to 45" the last."""
-    fell = len(run) > 1 and run[0].start > 0 and words[run[0].start - 1].text == "from"
+    fell = len(run) > 0 and run[0].start > 0 and words[run[0].start - 1].text == "from"
+    moved = fell and bool({word.text for word in words[max(run[0].start - 4, 0) : run[0].start]} & MOVING)
+    if moved and run[0].high is not None:  # "ticked over from 69 to 70"
+        return [replace(run[0], value=run[0].high, high=None), *run[1:]]
+    fell = fell and len(run) > 1
     return run[1:] if fell and words[run[0].end].text == "to" else run

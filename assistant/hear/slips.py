@@ -155,7 +155,7 @@ PUT_RIGHT = (
     ),
     rf"\b(?:when|where|if) i (?:just )?{SAID}{FEW}{MARKS} (?:{MEANT})",
     rf"{I_SAID}{FEW}{MARKS}(?: (?:but|and))? (?:{MEANT}|(?:that|it) (?:is|was) {JUDGED}|it is actually)",
-    rf"\b(?:i (?:have |had |just )*)?{TOLD}{FEW}{MARKS} but\b(?: (?:that|it) (?:is|was) {JUDGED})?",
+    rf"(?:\bi (?:have |had |just )*|{START}){TOLD}{FEW}{MARKS} but\b(?: (?:that|it) (?:is|was) {JUDGED})?",
     rf"\bi put [#@](?: ~)*{MARKS} but\b",
     (
         rf"\bi said it (?:was|is) (?:the )?@(?: [\w#@~]+){{0,4}}{MARKS} "
@@ -172,7 +172,7 @@ PUT_RIGHT = (
         r"(?<!i )(?<!\ws )(?<!both )(?<!we )\bmake (?:that|it) "
         r"(?=(?:a |about |the )?(?:[#@]|left|right|middle|barrel|number))"
     ),
-    rf"\b(?:that |it )?should (?:read|say) (?=#)|{START}should be (?=#(?: ~)*$)",
+    rf"{START}(?:that |it )?should (?:read|say) (?=#(?: ~)*{MARKS}$)|{START}should be (?=#(?: ~)*$)",
     r"\bshould have (?:said|been)\b|\bchange that to\b",
     r"\b(?:i )?thought it was(?: \w+){1,4} (?:, )?(?:but )?(?:it )?turns out\b",
 )

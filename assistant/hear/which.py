@@ -11,18 +11,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from assistant.hear.barrel_words import (
-    ADVERBIAL,
-    AGAINST,
     BEFORE_SIDE,
     CARDINALS,
     COLOUR_WORDS,
     COLOURS,
-    COUNTED,
     EXCEPT,
     FLAVOURS,
-    HOUSING,
-    LENGTHS,
-    NOT_ALL,
     NUMBERED,
     OF_ALL,
     OPENERS,
@@ -35,6 +29,7 @@ from assistant.hear.barrel_words import (
 from assistant.hear.english import FILLERS, SMALL_WORDS, listed
 from assistant.hear.mention import Mention, on_a_dial, past_on_a_dial, text_at
 from assistant.hear.neighbours import placed_by_others
+from assistant.hear.no_barrel import adds_nothing, is_no_side, of_them
 from assistant.hear.numbered import figures_only, numbered
 from assistant.hear.others import told_by_the_rest
 from assistant.hear.several import several
@@ -59,7 +54,6 @@ SHOWN = listed(
 NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
-PUT = listed("not been fitted put pushed screwed clipped connected went go goes")
 LATELY = 128  # stretches whose mentions are kept
 SHORT = 2  # letters of words that are too short to be a part's name
 
@@ -193,7 +187,7 @@ class Barrels:
         named = end > at + 1 or before in BEFORE_SIDE or len(words) == 1 or figure
         begins = at == 0 or words[at - 1].is_mark
         named = named or (begins and (text in {"middle", "centre"} or text_at(words, end) in self.measured))
-        if not barrel or not named or _in_a_row(words, at) or _is_no_side(words, at, end):
+        if not barrel or not named or _in_a_row(words, at) or is_no_side(words, at, end):
             return None
         return Mention(at, end, "some", (barrel,))
 
@@ -215,17 +209,17 @@ class Barrels:
         text = words[at].text
         if self._every_one(words, at):
             return Mention(at, _of_all(words, at) or at + 2, "all")
-        if _adds_nothing(words, at):
+        if adds_nothing(words, at):
             return None
         if text == "both":
             scope: Scope = "both"
-            end = _of_them(words, at + 1)
+            end = of_them(words, at + 1)
         elif text == "all" and text_at(words, at + 1) == "the":
-            scope, end = "all", _of_them(words, at + 2) if _of_them(words, at + 2) > at + 2 else at + 1
+            scope, end = "all", of_them(words, at + 2) if of_them(words, at + 2) > at + 2 else at + 1
         elif text == "whole" and text_at(words, at + 1) in CARDINALS:
             scope, end = "all", at + 2
-        elif text in TOTAL and _of_them(words, at + 1) > at + 1:
-            scope, end = "all", _of_them(words, at + 1)
+        elif text in TOTAL and of_them(words, at + 1) > at + 1:
+            scope, end = "all", of_them(words, at + 1)
         elif (
             text == "everything"
             or (text in {"all", "each"} and text_at(words, at - 1) != "at")
@@ -233,36 +227,13 @@ class Barrels:
         ):
             scope, end = "all", at + 1
         elif text == "one" and (
-            _of_them(words, at + 1) > at + 1 or text_at(words, at - 1) in {"just", "only", "that"}
+            of_them(words, at + 1) > at + 1 or text_at(words, at - 1) in {"just", "only", "that"}
         ):
             scope = "all" if text_at(words, at - 1) == "not" else "one"
-            end = _of_them(words, at + 1)
+            end = of_them(words, at + 1)
         else:
             return None
         return Mention(at, end, scope, ()) if end > at else None
-
-
-def _is_no_side(words: Sequence[Word], at: int, end: int) -> bool:
-    """Tell whether "right", "left" or "middle" is no barrel: "right now", "the left side panel"."""
-    text, before, following = words[at].text, text_at(words, at - 1), text_at(words, end)
-    if text == "right" and before == "on" and text_at(words, at - 2) in PUT:  # "was not on right"
-        return True
-    if text == "right" and following in {"now", "up", "next", "at", "time"}:
-        return True
-    leant = before == "the" and text_at(words, at - 2) in AGAINST
-    return leant or following in HOUSING or (text == "middle" and following == "of")
-
-
-def _adds_nothing(words: Sequence[Word], at: int) -> bool:
-    """Tell whether "all" or "both" counts no barrels: "all day", "straight all the way", "we both looked"."""
-    text, following = words[at].text, text_at(words, at + 1)
-    if text == "both":
-        return text_at(words, at - 1) in {"have", "we", "us", "had", "you"}
-    return text == "all" and (
-        _is_adverb(words, at)
-        or following in LENGTHS
-        or (following == "the" and text_at(words, at + 2) in LENGTHS)
-    )
 
 
 def _stands_for_barrel(words: Sequence[Word], at: int) -> bool:
@@ -299,14 +270,6 @@ def _without_a_row(found: Sequence[Mention], words: Sequence[Word], count: int) 
     return [mention for mention in found if mention.start not in row]
 
 
-def _is_adverb(words: Sequence[Word], at: int) -> bool:
-    """Tell whether "all" counts nothing here: "all day", "it is all froth", "in the bottom all heavy"."""
-    before = text_at(words, at - 1)
-    counts = _of_them(words, at + 1) > at + 1 or text_at(words, at + 1) == "the"
-    thing = before.isalpha() and before not in SMALL_WORDS and not before.endswith("s")
-    return (not counts and (before in ADVERBIAL or thing)) or text_at(words, at + 1) in NOT_ALL
-
-
 def _beside_side(words: Sequence[Word], at: int, end: int) -> bool:
     """Tell whether another side is joined to one: "left and middle"."""
     before = text_at(words, at - 2) in SIDE_WORDS and text_at(words, at - 1) in {"and", ","}
@@ -337,7 +300,9 @@ def _is_name(words: Sequence[Word], at: int) -> bool:
         return False
     alone = all(word.is_mark or word.text in FILLERS - PRONOUNS for i, word in enumerate(words) if i != at)
     begins = at == 0 or words[at - 1].is_mark or words[at - 1].text == "and"
+    listed_so = text_at(words, at + 1) in {":", "="} and text_at(words, at + 2).isdecimal()  # "red: 66"
     subject = begins and (text_at(words, at + 1) in SUBJECT_OF or text_at(words, at + 1).isdecimal())
+    subject = subject or (begins and listed_so)
     subject = subject or _joined_to_another(words, at)
     return alone or subject or text_at(words, at - 1) in {"the", "on"} or text_at(words, at + 1) in SIDES
 
@@ -363,16 +328,6 @@ def _shortened(parts: tuple[str, ...]) -> list[str]:
 def _colours(parts: tuple[str, ...]) -> list[str]:
     own = [part for part in parts if part in COLOUR_WORDS]
     return own or [COLOURS[part] for part in parts if part in COLOURS][:1]
-
-
-def _of_them(words: Sequence[Word], at: int) -> int:
-    """Return where "of the three", "three", "sides", "one of them" end that may stand after "all"."""
-    end = at
-    while end < len(words) and words[end].text in COUNTED:
-        end += 1
-    if end > at and end < len(words) and all(word.text in {"of", "the"} for word in words[at:end]):
-        return at  # "none of the usual swell" counts no barrels
-    return end - 1 if end > at and words[end - 1].text in {"the", "of"} else end
 
 
 def _excepted(found: tuple[Mention, ...], words: Sequence[Word], count: int) -> Iterator[Mention]:
