@@ -88,7 +88,12 @@ NOT_ALL = listed(
 LENGTHS = listed("way time while day night week month morning afternoon evening shift weekend summer season")
 BEFORE_SIDE = listed("the far on my just meant mean")
 # What has sides that are no barrels: "the left side panel", "jammed against the left side".
-HOUSING = listed("panel panels vent vents wall cover door grille grilles leg legs casing")
+HOUSING = listed(
+    """
+    panel panels vent vents wall cover door grille grilles leg legs casing bottle bottles switch switches
+    breaker breakers dial dials gauge gauges regulator valve
+    """
+)
 AGAINST = listed("against touching")
 PRONOUNS = listed("it is that this be")
 ADVERBIAL = listed(

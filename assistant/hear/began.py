@@ -32,20 +32,21 @@ STARTED = re.compile(
     r"happened first|been (like (this|it|that)|(this|that) way|doing (this|it)|going on)|"
     r"(trouble|problem|bother|fault|issue|lot) (began|started)|"
     r"(went|gone|going) (wrong|downhill|pear shaped|to pot)|"
-    r"first (seen|noticed|spotted|came up|appeared|showed)|noticed( it)?( first)?)"
+    r"first (seen|noticed|spotted|(came|showed|turned|popped) up|appeared|showed)|noticed( it)?( first)?)"
     r"( happening| doing (it|this)| acting up| playing up| off)?( (on|at|from|about|"
     r"around|after|since|for|the|over|when|while|once|with|as soon as|during|in)\b)*"
 )
 # "On since nine" tells how long the machine ran, not when the trouble came.
 RUNNING = re.compile(
-    r"\b(on|running|open|here|switched on|going|been on|it is on|it has been on|churning|stirring|mixing|"
-    r"spinning|turning) (ever )?$"
+    r"(?<!going )\b(on|running|open|here|switched on|going|been on|it is on|it has been on|churning|stirring|"
+    r"mixing|"
+    r"spinning|turning|on hold( \w+){0,4}|waiting( \w+){0,3}) (ever )?$"
 )
 # But a warning that is on since nine came then.
 WARNED = re.compile(r"\b(light|lamp|warning|alarm|alert|message|flag|banner|error|code)\b( \w+| ,){0,4} $")
 # A warning that went off is none.
 GONE = re.compile(r"\b(light|lamp|warning|alarm|alert|message|flag|banner|error)( \w+)? (off|out|away) $")
-FROM = re.compile(r"^(it (is|was) )?(all )?from (about |around )?")
+FROM = re.compile(r"(^(it (is|was) )?(all )?|\b(at|doing|like) (it|this|that) )from (about |around )?")
 UNTIL = re.compile(
     r"\b(fine|ok|perfect(ly)?|good|great|grand|working|lovely|all right|normal|brilliant|right as rain|"
     r"behaving|mint|spot on|(a|like a) (treat|dream)|like clockwork|no (trouble|bother|problems?)|sweet|"
@@ -92,6 +93,7 @@ BACK = re.compile(
     rf"\b(ever since|(from|since) (then|that( {POINT})?|which|the {POINT})( on(wards?)?)?|after (that|"
     rf"which)"
     r"|(which|that|this|then) (is|was) (about |exactly |just )?(when|what (did|started|caused|set|kicked))"
+    r"|(it|this|that) (all )?(started|began|kicked off) then"
     r"|so (did|has|have|is|are) (this|that|it|they|the|all|every\w*|my|our)"
     r"|since (he|she|they|it|we|you|i) (left|went|packed|finished|came|come|was|were|got|did|had|started)"
     r"|since(?= it\b| [.,!]|$)|after(wards?)?(?= ?[.,!]| ?$))(?=\W|$)"
@@ -133,6 +135,12 @@ THEN = re.compile(
     r"(started|began|begun|happened|kicked off)( happening| off| up)?(?= [,.!]|$)"
 )
 BREAK = re.compile(r" [.,;!?-] | (?:and|but|so|now) ")
+# What follows a time at which it began: "monday? that's when syrup started dripping".
+IT_BEGAN = re.compile(
+    r"(that|this|which|then|it) (is|was) (about |exactly |just )?when\b"
+    r"|\b(it|this|that) (all )?(started|began)(?= [.,!]|$)"
+)
+NEAR_THEN = 40  # letters before it in which the time stands
 WINDOW = 60  # letters after "since" in which the event or time stands
 NEAR = 12  # letters behind a time in which an event may still be meant: "since Friday's service"
 
@@ -215,6 +223,18 @@ def _from_then(joined: Joined) -> Beginning | None:
             last = max(_clause_of(before, event) for event in told)
             event = next(event for event in told if _clause_of(before, event) == last)
             return _told(joined, event, match)
+    return None
+
+
+def _time_then(joined: Joined) -> Beginning | None:
+    """Return the time of "yesterday, that's when it began", "it'd be last night it started"."""
+    for match in IT_BEGAN.finditer(joined.text):
+        begins = [at for at in joined.starts if match.start() - NEAR_THEN <= at < match.start()]
+        told = [(at, time_at(joined.text, at)) for at in begins]
+        for at, time in told:
+            if time is not None and match.start() - time[1] <= len(" ? "):
+                whole = re.compile(re.escape(joined.text[at : match.end()])).search(joined.text, at)
+                return Beginning(time[0], joined.span(whole or match), event=False)
     return None
 
 
@@ -303,7 +323,7 @@ def _started(joined: Joined) -> Beginning | None:
 
 
 def _from(joined: Joined) -> Beginning | None:
-    match = FROM.match(joined.text)
+    match = FROM.search(joined.text)
     return _time(joined, match, match.end()) if match else None
 
 
@@ -355,6 +375,7 @@ def _time(joined: Joined, lead: re.Match[str], begin: int) -> Beginning | None:
 FINDERS = (
     _since,
     _from_then,
+    _time_then,
     _cause,
     _onwards,
     _after,

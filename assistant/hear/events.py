@@ -47,10 +47,11 @@ EVENTS = {
         r"scrub\w*|descal\w+|rins(ed|ing)",
     ),
     "service": any_of(
-        "servic(e|ed|es|ing)|engineers?|tech|technicians?|repair(ed|s|man)?|maintenance|mechanics?|"
+        "servic(e|ed|es|ing)|engineers?|tech|technicians?|repair(ed|man)|maintenance|mechanics?|"
         "inspection|"
         "fixed|last visit|(annual|yearly|monthly) visit|put it back together",
     ),
+    "repair": "repairs?",
     "delivery": any_of(
         "deliver(y|ed|ies|ing)|drivers?|(gas|syrup|delivery) (man|guy|lad|bloke|lorry|van|wagon|truck)|"
         "lorry|(?<=the )drop(?! off| in| of| out)|(gas|syrup) drop(?! off)|new cartons?",

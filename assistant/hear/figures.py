@@ -164,6 +164,8 @@ class Figures(Ear):
 
     def _one_a_barrel(self, base: str, numbers: Sequence[Number]) -> bool:
         """Tell whether there is one number for each barrel, or for each that is named."""
+        if all(number.value in range(1, self.book.barrels.count + 1) for number in numbers):
+            return False  # "1 and 2 say run, 3 says stopped" numbers the barrels
         named = len(groups(self.placing(), numbers))
         return (
             base in self.book.quantities.per_barrel

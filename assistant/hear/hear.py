@@ -163,6 +163,8 @@ class _Listener(Ear):
         answered = self.check is not None and asked and not self._at_a_loss() and replier.take(self.check)
         if not answered and self._bare():
             return
+        if not answered and self.check is None and teller.reach():
+            return
         if not answered and teller.only_barrels():
             teller.which()
         elif not answered:

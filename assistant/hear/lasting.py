@@ -10,7 +10,7 @@ import re
 from assistant.hear.times import COUNT, DONE
 
 STRETCH = r"(minutes|hours?|days?|nights?|weeks?|fortnights?|months?|years?|ages|a while|a long time)"
-SOME = rf"(({COUNT}|few|good|whole|solid) ){{1,3}}(or (so|two|three|more) )?"
+SOME = rf"(({COUNT} or {COUNT}|{COUNT}|few|good|whole|solid) ){{1,3}}(or (so|two|three|more) )?"
 NOW = r"( now| running| straight| solid| on end| on the trot| or so| or two| and counting)*"
 LENGTH = (
     r"(?P<length>(a |the |last |past |about |around |at least |nearly |over )*"
@@ -36,7 +36,7 @@ LASTING = tuple(
         # "has not frozen right for days", "has not had a decent pour in two days", "has not for weeks"
         (
             rf"\b(has|have|had) (not|never)( (?!{IDLE})\w+ (right|properly|proper|well)| had a (decent|"
-            rf"proper|single|good) \w+)? (for|in) {LENGTH}"
+            rf"proper|single|good) \w+| \w+(en|ed|t))? (for|in) {LENGTH}"
         ),
         rf"\b(been|had) {PLURAL} of (this|that|it|them)\b",
         rf"\b(put up with|suffered( with)?|lived with|had) (it|this|that|them|these) for {LENGTH}",

@@ -33,8 +33,9 @@ SEVERAL = 2
 TWO_FIGURES = 2  # "syrup 1 15" is 15 of barrel 1
 VERBS = listed(
     """
-    is are was were has have will wont does do keeps keep pours pour tastes taste went both spits spit leaks
-    leak drips drip gives give sprays foams comes come goes looks look sounds stays reads stopped froze
+    is are was were say run has have will wont does do keeps keep pours pour tastes taste went both spits
+    spit leaks leak drips drip gives give sprays foams comes come goes looks look sounds stays reads stopped
+    froze
     """
 )
 DENYING = listed("not but neither nor or so")

@@ -10,12 +10,18 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from assistant.hear.barrel_words import CARDINALS, EXCEPT, ORDINALS, SIDE_WORDS
+from assistant.hear.barrel_words import (
+    CARDINALS,
+    COLOUR_WORDS,
+    EXCEPT,
+    FLAVOURS,
+    ORDINALS,
+    SIDE_WORDS,
+)
 from assistant.hear.denial import FINE
 from assistant.hear.english import listed
 from assistant.hear.features import weighty
 from assistant.hear.mention import is_denied, text_at
-from assistant.hear.telling import TROUBLE
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,12 +32,23 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
 
 # What may stand beside the names: that it is only those, where they are, that they are affected.
+# What may stand beside barrels that are only named as those in trouble.
+TROUBLE = listed(
+    """
+    barrel side tap tub flavour happening happens problem trouble issue fault culprit bother affected ones
+    wrong mean meaning talking ringing calling giving grief playing acting row correction
+    """
+)
+SAYS_MORE = frozenset(  # of a line that was not asked which: more than that
+    ["nothing", "none", "no", "not", "out", "does", "do", "doing", "same", "bad", "everything", "or", "nor"]
+)
 BESIDE = TROUBLE | listed(
     """
     nothing else itself own alone single only just furthest further far look pair lot three two others other
     rest bad same well also both whole machine number one ones hand side so far exact really honest think
     none right of them outside end by on its apart from everything anything each every all them
-    over your most doing does do like said say earlier before sorry furthest
+    over your most doing does do like said say earlier before sorry furthest mainly mostly touch slightly
+    worst worse stuff begin first spread now lot single
     """
 )
 PRAISING = (
@@ -39,6 +56,8 @@ PRAISING = (
 )
 TURNS = frozenset([",", ".", ";", "-", "!", "but", "while", "though"])
 REST = frozenset(["others", "other", "rest"])
+TROUBLE_FREE = frozenset([("nothing", "wrong"), ("no", "trouble"), ("no", "bother"), ("no", "issue")])
+SPREAD = frozenset(["now", "spread", "gone"])
 FIRSTS = {"left": 1, "lh": 1, **ORDINALS}
 SIDES = SIDE_WORDS | frozenset(ORDINALS)
 LASTS = frozenset(["right", "rh"])
@@ -60,7 +79,7 @@ def reached(line: Line, count: int) -> Reach | None:
     """Return which barrels a reply says are affected, None where it tells anything besides or names none."""
     affected: set[int] = set()
     fine: set[int] = set()
-    every = False
+    every = spread = False
     praise: Span = (0, 0)
     praises = False
     for first, end in _clauses(line):
@@ -74,6 +93,9 @@ def reached(line: Line, count: int) -> Reach | None:
         )  # "and so's the blue"
         praises = any(w.text in FINE for w in words) and not any(w.text in {"not", "none"} for w in words)
         praises = praises or goes_on
+        texts = [w.text for w in words]
+        praises = praises or any(pair in TROUBLE_FREE for pair in pairwise(texts))
+        praises = praises and not {"neither", "nor"} & set(texts)  # "neither the cola nor the cherry is ok"
         rest = [w for at, w in enumerate(words, start=first) if at not in places and weighty(w)]
         if any(w.text not in (PRAISING if praises else BESIDE) for w in rest):
             return None
@@ -90,8 +112,10 @@ def reached(line: Line, count: int) -> Reach | None:
         else:
             affected |= barrels
             every = every or (total and not barrels)
+            spread = spread or (total and not barrels and bool(SPREAD & set(texts)))
     affected -= fine
-    every = every and not fine and (not affected or len(affected) == count)
+    every = every and not fine and (spread or not affected or len(affected) == count)
+    affected = set() if spread and every else affected
     if not affected and not every:
         return None
     return Reach(tuple(sorted(affected)), every or len(affected) == count, tuple(sorted(fine)), praise)
@@ -151,7 +175,7 @@ def _names(line: Line, span: Span, count: int) -> list[tuple[Span, tuple[int, ..
     figures = [at for at in range(*span) if at not in held and _is_figure(line.words, at)]
     listed_ones = len(figures) > 1 or any(line.words[at].is_number for at in figures)
     for at in range(*span):
-        barrel = _placed(line.words[at].text, count)
+        barrel = _placed(line.words[at].text, count) if not _is_right(line.words, at) else 0
         if not barrel and at in figures and (listed_ones or held):
             barrel = CARDINALS[line.words[at].text]
         if at not in held and 0 < barrel <= count:
@@ -163,8 +187,28 @@ def _is_figure(words: Sequence[Word], at: int) -> bool:
     """Tell whether a word is the number of a barrel, and counts none: "two of the three"."""
     before = text_at(words, at - 1)
     counts = text_at(words, at + 1) == "of" or "of" in {before, text_at(words, at - 2)}
-    pointed = words[at].text == "one" and before in {"the", "just", "only", "that", "this"}  # "just the one"
+    pointed = words[at].text == "one" and before in {
+        "the",
+        "just",
+        "only",
+        "that",
+        "this",
+        "not",
+    }  # "just the one"
+    pointed = pointed or (words[at].text == "one" and before in COLOUR_WORDS | FLAVOURS | SIDE_WORDS)
     return words[at].text in CARDINALS and not counts and not pointed
+
+
+def _is_right(words: Sequence[Word], at: int) -> bool:
+    """Tell whether "right" is as it should be: "not a single barrel is right"."""
+    return words[at].text == "right" and text_at(words, at - 1) in {
+        "is",
+        "are",
+        "not",
+        "quite",
+        "all",
+        "comes",
+    }
 
 
 def _placed(text: str, count: int) -> int:

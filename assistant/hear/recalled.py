@@ -40,7 +40,8 @@ def recalled(
     found: list[Measured] = []
     for number in numbers:
         before = [name for name in names if name[2] <= number.start]
-        if not before or not _alone(words, number):
+        label = not number.unit and number.value in range(1, quantities.barrels + 1)  # of a barrel
+        if not before or label or not _alone(words, number):
             continue
         base, first, _ = before[-1]
         if (

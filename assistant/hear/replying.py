@@ -232,7 +232,8 @@ class Replier(Ear):
         some = any(mention.scope == "some" for mention in mentions)
         asks_which = {outcome.id for outcome in check.outcomes} >= REACHES
         fact = self.make.which(mentions) if some or asks_which else None
-        if fact is not None:
+        every = fact is not None and len(fact.which) == self.book.barrels.count
+        if fact is not None and (asks_which or not every):  # that it is so of all is the answer
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
 
     def _told_elsewhere(self, check: Check, mention: Mention) -> bool:

@@ -12,7 +12,8 @@ from assistant.hear.denial import FINE
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
 from assistant.hear.english import FILLERS, listed
 from assistant.hear.features import weighty
-from assistant.hear.fine import praised
+from assistant.hear.fine import Fine, praised
+from assistant.hear.reach import SAYS_MORE, TROUBLE, reached
 from assistant.hear.readings import LINKS, TELLING, quantity_words
 from assistant.hear.reworded import JUDGING, crossed, judged
 from assistant.hear.table import comparable
@@ -43,12 +44,6 @@ POINTING = (
         """
     )
     | FILLERS
-)
-TROUBLE = listed(
-    """
-    barrel side tap tub flavour happening happens problem trouble issue fault culprit bother affected ones
-    wrong mean meaning talking
-    """
 )
 
 
@@ -300,6 +295,17 @@ class Teller(Ear):
             w.text for w in self.line.words
         }
         return bool(some) and not away and all(word.text in TROUBLE for word in rest)
+
+    def reach(self) -> bool:
+        """Take the barrels of a line that says of some that they are meant, and perhaps of others praise."""
+        told = {word.text for word in self.line.words}
+        found = reached(self.line, self.book.barrels.count) if not told & SAYS_MORE else None
+        if found is None or not found.barrels or not any(m.scope == "some" for m in self.line.mentions):
+            return False
+        if found.fine:
+            self.heard.add(self.make.fine(Fine("", found.fine, found.praise)), found.praise)
+        self.heard.add(self.make.barrels(found.barrels, self.whole), self.whole)
+        return True
 
     def _unexplained(self) -> int:
         """Return how many words that carry meaning nothing was made of yet; barrels are not counted."""

@@ -34,7 +34,10 @@ TIMES = (
         "this morning",
     ),
     (r"this afternoon", "this afternoon"),
-    (r"this evening|tonight", "this evening"),
+    (r"this evening", "this evening"),
+    (r"tonight", "tonight"),
+    (rf"{HOUR}( o clock)? (in the |this )morning", "this morning"),
+    (r"xmas", "christmas"),
     (r"(late )?last night|overnight|over night|(in|during) the night", "last night"),
     (r"the day before yesterday", "days"),
     (r"yesterday( (morning|afternoon|evening|night|lunch ?time|dinner ?time|tea ?time|gone))?", "yesterday"),
@@ -63,7 +66,9 @@ WENT = (
 # What people do to a machine: when they did it is not yet when the trouble came.
 DONE = re.compile(
     r"\b(changed|swapped|replaced|serviced|cleaned|fitted|installed|delivered|filled|refilled|moved|called|"
-    r"rang|phoned|reported|checked|emptied|ordered|came out|went in|last one|was (here|out))\b"
+    r"rang|phoned|"
+    r"(box|bag|bottle|cylinder|filter|part|one) went (on|in)|"
+    r"reported|checked|emptied|ordered|came out|went in|last one|was (here|out))\b"
 )
 
 

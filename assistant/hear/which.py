@@ -49,8 +49,12 @@ SUBJECT_OF = listed(
 )
 BEFORE_BARREL = frozenset(["", "the", "my", "our", "and", "only", "just"])
 SHOWN = listed(
-    "message light warning alert alarm lamp text banner dot led triangle wire cable button line zone sign"
+    """
+    message light warning alert alarm lamp text banner dot led triangle wire cable button line zone sign hose
+    pipe tube core cores lead
+    """
 )
+PIPES = frozenset(["hose", "pipe", "tube", "core", "cores", "lead", "wire", "cable"])
 NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
@@ -141,6 +145,7 @@ class Barrels:
                 on_a_dial(words, at)
                 or past_on_a_dial(words, at)
                 or (said[0] in self.looks and not _is_name(words, at))
+                or (said[0] in COLOUR_WORDS and text_at(words, at + length) in PIPES)
             ):
                 continue
             return Mention(at, at + length, "some", (barrel,))
