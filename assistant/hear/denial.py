@@ -69,13 +69,13 @@ class Readings:
 
 WEIGHTS = Readings(
     lead=10.6,
-    close=0.918,
-    agreement=-1.79,
-    probability=1.59,
-    fine=1.12,
-    early=0.791,
+    close=0.856,
+    agreement=-1.75,
+    probability=1.6,
+    fine=0.975,
+    early=0.772,
 )
-BASE = -5.2
+BASE = -5.19
 
 
 def is_fine(said: Sequence[Word]) -> float:

@@ -11,6 +11,7 @@ from assistant.hear.features import weighty
 from assistant.hear.mention import text_at
 from assistant.hear.numbers import numbers_in
 from assistant.hear.placing import groups
+from assistant.hear.quantities import Measured
 from assistant.hear.readings import LINKS, asked_readings, free_numbers, quantity_words
 from assistant.hear.words import words_of
 
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from assistant.hear.numbers import Number
-    from assistant.hear.quantities import Measured
     from assistant.hear.words import Word
     from graph.machine import Check
 
@@ -144,6 +144,24 @@ class Figures(Ear):
         for measured in others if found or alone else ():
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         return bool(found) or alone
+
+    def pair(self, check: Check) -> list[Measured]:
+        """Return two numbers as the two quantities that the first outcome names, in that order.
+
+        "They're both up, 69 and 60" to "supply 65-72, regulated 57-63 psi".
+        """
+        free = free_numbers(self.line.words, self.line.numbers, self.placing())
+        label = words_of(check.outcomes[0].label)
+        names = (self.book.quantities.named_at(label, at)[0] for at in range(len(label)))
+        bases = [base for base in dict.fromkeys(names) if base]
+        if check.reading or len(bases) != 2 or len(free) != 2:  # noqa: PLR2004 -- a pair
+            return []
+        told = [
+            Measured(base, number, (), (number.start, number.end))
+            for base, number in zip(bases, free, strict=True)
+            if self.book.quantities.takes(base, number) and self.book.quantities.can_be(base, number)
+        ]
+        return told if len(told) == len(free) else []
 
     def _of_asked(self, named: Measured, base: str) -> Measured:
         """Return a reading; one that only the quantity asked for can have is of that: "4.9 V at the plug"."""

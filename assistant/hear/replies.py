@@ -108,6 +108,7 @@ ECHO = (
     r"(it|they|that|there|he|she|i|we|this|these|everything) "
     r"(is|are|am|was|were|does|do|did|has|have|will|would|can|could)"
 )
+FRIEND = "mate|love|dear|pet|pal|boss|hun"
 YES = re.compile(
     rf"^(oh |uh |ah |er |um |mm+ |hm+ |, |\. |! |and |well |so |(grand|lovely|great|perfect|brilliant|"
     r"cool|sound|"
@@ -119,7 +120,7 @@ YES = re.compile(
     r"that is the one|done|go (on|ahead)|please do|roger|true|fine|sorted|all done|"
     r"mm hm|mhm|bingo|got it|go for it|sure thing|no problem|of course|"
     r"will do|yes sir|all right)"
-    rf"( |,|\.|!|please|thanks|mate|love|then|yes|now|{ECHO}(?! not)|is|it|that|right|correct|done|go "
+    rf"( |,|\.|!|please|thanks|{FRIEND}|then|yes|now|{ECHO}(?! not)|is|it|that|right|correct|done|go "
     rf"on|ok|does|did|"
     r"has|sure|done it|just|all|of|course|that is|all right|"
     r"the one|please do|definitely|i think|indeed|enough|sir|you bet(cha)?|very much so|so)*$"
@@ -133,7 +134,7 @@ NO = re.compile(
     r"did|has|have) not|"
     r"not that i (can see|know of|am aware of|noticed)|"
     r"definitely not|certainly not|of course not|no way|none|neither|nothing|it is not|not a chance)"
-    rf"( |,|\.|!|no|not|yet|really|at all|thanks|mate|love|sorry|it|is|does|did|has|think so|i|do|"
+    rf"( |,|\.|!|no|not|yet|really|at all|thanks|{FRIEND}|sorry|it|is|does|did|has|think so|i|do|"
     rf"definitely|that|know of|now|today|then|way|me|sir|so far|any|either|{ECHO} not|they are|have|we|"
     rf"am|afraid|"
     r"siree|sirree|indeed|chance|nae|to be honest)*$"
@@ -142,7 +143,7 @@ NO = re.compile(
 DONE = re.compile(
     r"^(oh |um |, |\. |and |well |so )*(ok|done|sorted|all done|finished|ready|got it|will do|"
     r"no problem|roger|"
-    r"go (on|ahead)|(i|we) (did|have))( |,|\.|!|please|thanks|mate|love|then|now|it|that|done|go on|ok|"
+    rf"go (on|ahead)|(i|we) (did|have))( |,|\.|!|please|thanks|{FRIEND}|then|now|it|that|done|go on|ok|"
     r"all|just|did|"
     r"sorted)*$"
 )
@@ -156,7 +157,7 @@ ALL_WELL = re.compile(
     r"^((no|oh|well|,|\.) )*((it|we|were|they|everyone|everybody|that|everything|all|here|there|i) "
     r"(is |are |am |all |feels? |feeling )*)*"
     r"(all |nice and |perfectly |quite )*(clear|good|fine|ok|well|quiet|safe|normal|all right|calm)"
-    r"( (here|thanks|mate|love|now|thank you|so far|with us|on that front|yes|\.|!|,))*$"
+    rf"( (here|thanks|{FRIEND}|now|thank you|so far|with us|on that front|yes|\.|!|,))*$"
 )
 
 

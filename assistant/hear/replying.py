@@ -325,6 +325,9 @@ class Replier(Ear):
             self.heard.add(self.make.reading(measured, measured.span), measured.span)
         if self.check is None or self.check.kind == "symptom":
             return
+        pair = Figures(self.line, self.check, self.book, self.heard, self.make).pair(self.check)
+        for measured in () if self.heard.has("reading") else pair:
+            self.heard.add(self.make.reading(measured, measured.span), measured.span)
         self._began_or_fine(self.check)
         if len(self.line.segments()) < 2:  # noqa: PLR2004 - one is the answer
             return

@@ -44,18 +44,18 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=1.65,
-    margin=6.48,
-    shared=0.874,
-    rival=-0.613,
-    length=-1.23,
-    number=-0.815,
-    usual=-1.19,
-    part=-1.7,
-    talk=-1.64,
-    agreement=0.221,
+    score=0.745,
+    margin=6.66,
+    shared=0.889,
+    rival=-0.59,
+    length=-1.4,
+    number=-0.682,
+    usual=-1.27,
+    part=-1.74,
+    talk=-1.3,
+    agreement=0.17,
 )
-BASE = 1.27
+BASE = 1.78
 
 
 def signs(check: Check, choice: Choice, line: Line, book: Phrasebook, *, talks: bool) -> Signs:

@@ -48,19 +48,19 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=6.94,
-    lead=3.32,
-    closest=-1.42,
-    probability=0.768,
-    shared=0.809,
-    foreign=-0.42,
-    length=-0.237,
-    beside=-0.522,
-    barrel=0.869,
-    number=-1.22,
-    sure=2.03,
+    score=6.96,
+    lead=3.19,
+    closest=-1.38,
+    probability=0.841,
+    shared=0.788,
+    foreign=-0.403,
+    length=-0.274,
+    beside=-0.586,
+    barrel=0.951,
+    number=-1.2,
+    sure=2.13,
 )
-BASE = -5.95  # log odds where every sign is 0
+BASE = -6.01  # log odds where every sign is 0
 
 
 def signs(found: Told, line: Line, book: Phrasebook) -> Signs:

@@ -59,22 +59,22 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=-2.55,
-    topic=4.64,
-    lead=1.66,
-    within=1.45,
-    ahead=6.48,
-    symptom=-2.45,
+    score=-2.56,
+    topic=4.57,
+    lead=1.5,
+    within=1.5,
+    ahead=6.69,
+    symptom=-2.36,
     shared=1.38,
-    foreign=-0.216,
-    beside=-0.379,
-    barrel=0.0899,
-    number=-1.09,
+    foreign=-0.209,
+    beside=-0.339,
+    barrel=0.018,
+    number=-1.07,
     skilled=-0.624,
-    agreement=1.47,
-    exact=-3.33,
+    agreement=1.29,
+    exact=-3.39,
 )
-BASE = -6.85
+BASE = -6.83
 
 
 @dataclass(frozen=True, slots=True)
