@@ -111,7 +111,7 @@ WELL = re.compile(
     r"\b(fine|ok|perfect\w*|good|great|grand|lovely|normal|spotless|no (difference|change|problem|trouble)|"
     r"not (help|helped|change|cure|cured|fix|fixed))\b"
 )
-AND_NOW = re.compile(r"( ,)? (and )?(now |then (it|this|that|the \w+) )")
+AND_NOW = re.compile(r"( ,)? (and )?((?<!by )(?<!until )(?<!till )now |then (it|this|that|the \w+) )")
 # "Fine until noon" is how each day goes; these are one day.
 ONE_DAY = re.compile(
     rf" (about |around )?((last |on |this )*({DAY})|yesterday|this morning|last night|today|last week|"

@@ -105,6 +105,8 @@ class Figures(Ear):
         told = [self._of_asked(named, base) for named in self.named_readings()]
         told = [named for named in told if check.reading or not is_difference(line.words, named.number)]
         others = [named for named in told if named.base != base]
+        if base in quantities.differences:  # "it says 11.2, the card wants 13" tells how far it is off
+            others = [named for named in others if quantities.units[named.base] != quantities.units[base]]
         own = [named for named in told if named.base == base and base not in quantities.per_barrel]
         own = [] if self._goes_on_to_now(own, free) else own
         if not base and free and free[0].unit == "V":  # "2.9 V on the signal wire", where that is asked about

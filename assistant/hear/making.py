@@ -81,7 +81,7 @@ class Maker:
             unit=number.unit,
             high="" if number.high is None else plain(number.high),
             which=measured.which,
-            certain=not self._doubted(span),
+            certain=not (self._doubted(span) or number.doubtful),
             words=self.line.typed(span),
         )
 

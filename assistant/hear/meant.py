@@ -50,6 +50,7 @@ TURNING = frozenset(
 STANDS = listed("now currently today moment mo degrees degree deg steady solid static")  # behind a number
 VAGUE = listed("over above past about around roughly near nearly approximately somewhere bit just")
 DECADE = 10.0
+PLAINLY = 1.0  # how much heavier than the others the number is that is plainly meant
 THEN = (["then"], ["then", "a"], ["then", "an"], [",", "then"], ["and", "then", "a"], ["and", "then"])
 UNITS_TELL, PLAUSIBLE = 2.0, 3.0  # what a unit counts, and a value that the quantity can have
 
@@ -65,7 +66,11 @@ def meant(
     if spelled is not None:
         return [spelled]
     weights = [_weight(words, number, run, typical) for number in run]
-    return [run[weights.index(max(weights))]] if run else []
+    if not run:
+        return []
+    found = run[weights.index(max(weights))]
+    others = [weight for number, weight in zip(run, weights, strict=True) if number.value != found.value]
+    return [replace(found, doubtful=bool(others) and max(others) > max(weights) - PLAINLY)]
 
 
 def _spelled(words: Sequence[Word], run: Sequence[Number]) -> Number | None:

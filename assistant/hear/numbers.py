@@ -46,6 +46,7 @@ UNITS = {
     "psi": ("psi", "pounds per square inch", "then p s i", "p s i", "psis", "spi", "pis", "psl"),
     "bar": ("bar", "bars"),
     "kPa": ("kpa", "kilopascal", "kilopascals"),
+    "MPa": ("mpa", "megapascal", "megapascals"),
     "C": ("c", "celsius", "degrees c", "degrees celsius", "° c", "centigrade", "degrees centigrade"),
     "F": ("f", "fahrenheit", "degrees f", "degrees fahrenheit", "° f"),
     "V": ("v", "volt", "volts"),
@@ -104,6 +105,7 @@ class Number:
     high: float | None = None
     unit: str = ""
     counts: bool = False
+    doubtful: bool = False  # one of several, none of which is plainly meant
 
 
 def numbers_in(words: Sequence[Word]) -> tuple[Number, ...]:

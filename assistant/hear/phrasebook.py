@@ -62,6 +62,7 @@ class Phrasebook:
     topics: Index  # what each check is about, in the order in which `outcomes` has them
     topic_of: NDArray[np.intp]  # row of `outcomes` -> row of `topics`
     chatter: Chatter
+    sided: frozenset[str]  # chapters with checks of single barrels, where a side is one of them
 
     @classmethod
     def of(cls, machine: Machine, kept: Compared | None = None) -> Phrasebook:
@@ -91,6 +92,7 @@ class Phrasebook:
             relations.tellable(firsts, outcomes, screen),
             *relations.topics(firsts, outcomes, barrels),
             Chatter.of(concepts),
+            relations.sided(machine),
         )
 
     def meaning_of(self, base: str) -> Meaning:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from graph.machine import Machine
 
 MEASURES = (
-    frozenset(["psi", "bar", "kpa"]),
+    frozenset(["psi", "bar", "kpa", "mpa"]),
     frozenset(["c", "f"]),
     frozenset(["v", "mv"]),
     frozenset(["kg", "lb"]),

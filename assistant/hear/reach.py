@@ -56,7 +56,9 @@ PRAISING = (
 )
 TURNS = frozenset([",", ".", ";", "-", "!", "but", "while", "though"])
 REST = frozenset(["others", "other", "rest"])
-TROUBLE_FREE = frozenset([("nothing", "wrong"), ("no", "trouble"), ("no", "bother"), ("no", "issue")])
+TROUBLE_FREE = frozenset(
+    [("all", "right"), ("nothing", "wrong"), ("no", "trouble"), ("no", "bother"), ("no", "issue")]
+)
 SPREAD = frozenset(["now", "spread", "gone"])
 FIRSTS = {"left": 1, "lh": 1, **ORDINALS}
 SIDES = SIDE_WORDS | frozenset(ORDINALS)

@@ -262,6 +262,7 @@ def asked_readings(
     numbers, mentions = _labelled(numbers, mentions, quantities, base)
     numbers = _fallen(words, list(numbers))
     numbers = [_with_sign(words, number) for number in numbers] if base.endswith(BOTH_WAYS) else numbers
+    places |= {number.start for number in numbers}  # "sixty-two sixty-eight"
     told = [_as_asked(words, number, unit, beside=number.end in places) for number in numbers]
     run = [number for number in told if number and quantities.takes(base, number)]
     if base not in quantities.per_barrel or len(run) == 1:
@@ -316,7 +317,8 @@ def _as_asked(words: Sequence[Word], number: Number, unit: str, *, beside: bool)
     following = words[number.end].text if number.end < len(words) else ""
     if unit == "min":
         factor = PER_HOUR if following.startswith("hour") else 1.0
-        timed = following.startswith(("min", "hour")) or (not following and not number.unit)
+        clock = text_at(words, number.start - 1) == "at"
+        timed = following.startswith(("min", "hour")) or not (following or number.unit or clock)
         return replace(number, value=number.value * factor, unit="min", counts=False) if timed else None
     is_share = number.value < 1 and words[number.end - 1].text.startswith(("quarter", "half", "¼", "½", "¾"))
     if unit == "%" and is_share:

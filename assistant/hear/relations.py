@@ -125,3 +125,9 @@ def topics(checks: Iterable[Check], table: Table, barrels: Barrels) -> tuple[Ind
     dampened = [{name: log1p(count) for name, count in vector.items()} for vector in vectors]
     places = {name: place for place, name in enumerate(names)}
     return Index.of(dampened, range(len(names))), np.array([places[m.check] for m in table.meanings])
+
+
+def sided(machine: Machine) -> frozenset[str]:
+    """Return the chapters in which a side of the machine is a barrel: they have checks of single barrels."""
+    parts = ((check, {part for o in check.outcomes for part in o.id.split("_")}) for check in machine.checks)
+    return frozenset(c.chapter for c, told in parts if c.barrel is not None or {"one", "all"} <= told)

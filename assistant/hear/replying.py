@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import cutting, replies, surety, unasked, volunteered
-from assistant.hear.barrel_words import EXCEPT, NAMES_ASKED
+from assistant.hear.barrel_words import EXCEPT, NAMES_ASKED, SIDE_WORDS
 from assistant.hear.began import beginnings
 from assistant.hear.ear import Ear
 from assistant.hear.features import weighty
@@ -224,6 +224,8 @@ class Replier(Ear):
         boxes = not about_reach or check.barrel is not None
         mentions = [m for m in mentions if not (boxes and self._is_box(m))]
         mentions = [m for m in mentions if not self._told_elsewhere(check, m)]
+        if check.chapter not in self.book.sided:  # "it's over to the left one", of bottles
+            mentions = [m for m in mentions if not self._by_side(m)]
         if "operator" not in check.roles:  # of a lead: "both ends unplugged"
             mentions = [m for m in mentions if self.line.words[m.end - 1].text != "ends"]
         mentions = self._troubled(check, [self._exception(check, mention) for mention in mentions])
@@ -289,6 +291,10 @@ class Replier(Ear):
         rest = [self.line.words[at] for at in range(*span) if at not in named_at]
         told = [word.text for word in rest if weighty(word)]
         return bool(told) and not any(w.text in NEGATIONS for w in rest) and set(told) <= WORKS
+
+    def _by_side(self, mention: Mention) -> bool:
+        """Tell whether a mention names barrels by no more than where they stand."""
+        return any(word.text in SIDE_WORDS for word in self.line.words[mention.start : mention.end])
 
     def _is_box(self, mention: Mention) -> bool:
         """Tell whether a name is that of a box: "put a box of cherry on" is not about the barrel."""

@@ -89,6 +89,7 @@ UNSAYS = _ways(
 )
 SLIPS = (
     r"\b(?:i )?(?:lied|miscounted|misheard|mistyped|misspoke|mistook|stand corrected)\b(?! (?:by|as))",
+    rf"\bmy bad(?:{GAP}| )i (?:read|gave) (?:you )?(?:the )?@(?: ~)*(?= ,)",
     r"\b(?:i )?misread\b(?! (?:by|as|it all))",
     r"\bi lie\b|\btell a lie\b|\btypo\b|\bforgive me\b|\bi was mistaken\b",
     r"\bcorrection(?: (?:on|for|to)\b)?",
@@ -225,6 +226,10 @@ ASIDES = _ways(
     rf"(?<=[@~] )(?:, )?sorry (?:, )?not {VALUE}",
     rf"{AFTER_FIGURE}(?:, )?(?:sorry )?not #(?: ~)*(?=$| [,.])",
     r"^not #(?: ~)*(?: ,)?(?: but| it is)*(?= #)",
+    (
+        r"(?<=\w ), i (?:said|told you|put|gave you) (?:the )?@(?: ~)*(?: (?:before|earlier|first))?"
+        rf"{MARKS}(?: sorry)?$"
+    ),
 )
 # These only excuse what was just said, when they end a line and nothing else stands instead.
 EXCUSES = re.compile(r"^(?:my (?:mistake|bad|error|fault)|forgive me|apologies|oops|whoops)$")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from assistant.facts import Fact
@@ -13,6 +14,7 @@ from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear
 from assistant.hear.english import FILLERS, listed
 from assistant.hear.features import weighty
 from assistant.hear.fine import Fine, praised
+from assistant.hear.mention import joined
 from assistant.hear.reach import SAYS_MORE, TROUBLE, reached
 from assistant.hear.readings import LINKS, TELLING, quantity_words
 from assistant.hear.reworded import JUDGING, crossed, judged
@@ -45,6 +47,10 @@ POINTING = (
     )
     | FILLERS
 )
+
+
+CARRIERS = frozenset(["symptom", "not_symptom", "reading", "danger"])  # facts that carry a barrel
+MARKS = frozenset(",.;:!?-")
 
 
 @dataclass(frozen=True, slots=True)
@@ -296,11 +302,20 @@ class Teller(Ear):
         }
         return bool(some) and not away and all(word.text in TROUBLE for word in rest)
 
+    def _between(self, mentions: Sequence[Mention]) -> list[list[str]]:
+        """Return the words between mentions that follow each other, none where nothing stands there."""
+        gaps = [self.line.words[one.end : other.start] for one, other in pairwise(mentions)]
+        return [[word.text for word in gap] for gap in gaps if gap]
+
     def reach(self) -> bool:
         """Take the barrels of a line that says of some that they are meant, and perhaps of others praise."""
         told = {word.text for word in self.line.words}
         found = reached(self.line, self.book.barrels.count) if not told & SAYS_MORE else None
-        if found is None or not found.barrels or not any(m.scope == "some" for m in self.line.mentions):
+        some = [mention for mention in self.line.mentions if mention.scope == "some"]
+        parted = all(
+            joined(gap) or MARKS & set(gap) for gap in self._between(some)
+        )  # not "cola tap gives blue"
+        if found is None or not (found.barrels and some and parted):
             return False
         if found.fine:
             self.heard.add(self.make.fine(Fine("", found.fine, found.praise)), found.praise)
@@ -324,7 +339,7 @@ class Teller(Ear):
         """Take the barrels that are named, nothing else of them being told."""
         firsts = {fact.words: fact for fact, _ in reversed(self.heard.facts) if not fact.certain}
         told = [f for f, _ in self.heard.facts if f.kind != "answer" and (f.certain or firsts[f.words] is f)]
-        carried = any(fact.which or fact.kind in {"symptom", "reading", "danger"} for fact in told)
+        carried = any(fact.which or fact.kind in CARRIERS for fact in told)
         taken = {at for fact, span in self.heard.facts if fact.kind != "answer" for at in range(*span)}
         mentions = [mention for mention in self.line.mentions if mention.start not in taken]
         fact = self.make.which(mentions)
@@ -332,6 +347,10 @@ class Teller(Ear):
             return  # "all good now"
         if any(number.unit for number in self.line.numbers):
             return  # "one psi on each"
+        apart = not all(joined(gap) or "not" in gap for gap in self._between(mentions))
+        lone = self.check is not None and not any(m.scope == "some" for m in mentions)  # "both", of anything
+        if apart or lone:
+            return
         if fact is None or carried or self._unexplained() > ASIDE or self._more_said(mentions, taken):
             return
         first, last = mentions[0], mentions[-1]
