@@ -316,6 +316,11 @@ def _moved(case: Case, state: State, question: Question) -> Ask:
     return Ask("confirm", "moved", "", question.text, question.options)
 
 
+def _aimed(case: Case, state: State, question: Question) -> Ask:
+    del case
+    return Ask("confirm", "aimed", "", wording.read_out(state.role, question.text), question.options)
+
+
 def _called(case: Case, state: State, question: Question) -> Ask:
     del case, state
     return Ask("confirm", "called", "", question.text, question.options)
@@ -362,6 +367,7 @@ _ASKS: dict[str, Callable[[Case, State, Question], Ask]] = {
     "left": _left,
     "change": _change,
     "moved": _moved,
+    "aimed": _aimed,
     "called": _called,
     "cause": _cause,
     "parts": _parts,

@@ -27,7 +27,7 @@ def resolved(case: Case, state: State, facts: tuple[Fact, ...]) -> tuple[State, 
 
     While the doubt stands, what the line tells of one barrel is left out of the facts: it waits with it.
     """
-    stranger = next((f for f in facts if f.kind == "which" and f.value and not f.certain), None)
+    stranger = next((f for f in facts if f.kind == "which" and not (f.certain or f.which)), None)
     if stranger is None:
         return state, facts
     others = tuple(fact for fact in facts if fact is not stranger)

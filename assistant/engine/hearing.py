@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from assistant import wording
 from assistant.engine import (
+    aiming,
     alternatives,
     asking,
     calling,
@@ -229,6 +230,10 @@ def _which(case: Case, state: State, fact: Fact, facts: tuple[Fact, ...]) -> Tur
     picked = calling.take_barrels(case, state, barrels) or confirming.take_barrels(case, state, barrels)
     if picked is not None:
         return picked
+    if not fact.certain:
+        doubt = aiming.question(case, state, barrels)
+        known = doubt is None or doubt in state.doubts
+        return (state, ()) if known or doubt is None else (replace(state, doubts=(*state.doubts, doubt)), ())
     told = any(other.certain for other in facts if other.kind in taking.EVIDENCE)  # shown back with those
     moved = None if told else moving.question(case, state, barrels)
     if moved is not None:

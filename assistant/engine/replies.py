@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from assistant import wording
 from assistant.engine import (
+    aiming,
     asking,
     branching,
     calling,
@@ -68,6 +69,7 @@ REPLIES: dict[str, Callable[[Case, State, str], Turn]] = {
     "left": proving.take_left,
     "change": changing.take,
     "moved": moving.take,
+    "aimed": aiming.take,
     "called": calling.take,
     "cause": closing.take_cause,
     "parts": closing.take_parts,

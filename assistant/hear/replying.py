@@ -217,7 +217,7 @@ class Replier(Ear):
         mentions = [m for m in self.line.mentions_in(told_in) if m.start not in aside]
         mentions = [m for m in mentions if m.scope == "some" or not is_denied(m, self.line.words)]
         asks_names = f"{check.title} {check.ask.get('operator', '')}".lower()
-        about_reach = {"one", "all"} <= {outcome.id for outcome in check.outcomes}
+        about_reach = {"one", "all"} <= {part for o in check.outcomes for part in o.id.split("_")}
         names = any(word in asks_names for word in NAMES_ASKED)
         if not mentions or (names and not about_reach):
             return
@@ -235,6 +235,8 @@ class Replier(Ear):
         asks_which = {outcome.id for outcome in check.outcomes} >= REACHES
         fact = self.make.which(mentions) if some or asks_which else None
         every = fact is not None and len(fact.which) == self.book.barrels.count
+        if fact is not None and not (about_reach or asks_which) and check.barrel is None:
+            fact = replace(fact, certain=False)  # the question is not of barrels
         if fact is not None and (asks_which or not every):  # that it is so of all is the answer
             self.heard.add(fact, (mentions[0].start, mentions[-1].end))
 

@@ -81,6 +81,7 @@ _WHY = MappingProxyType(
         "gone": "Whether it helped is itself an answer.",
         "change": "Nobody is held to a slip.",
         "moved": "It should stand at the right barrel only.",
+        "aimed": "So that I ask about the right barrel.",
         "left": "Whoever comes next should not find it by chance.",
         "cause": "It makes the next diagnosis better.",
         "note": "It goes into the record.",

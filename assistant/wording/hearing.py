@@ -142,6 +142,11 @@ def barrels_noted(barrels: Sequence[int]) -> Tell:
     return tell("taken", f"Barrel{'s' if len(barrels) > 1 else ''} {names}, noted.")
 
 
+def ask_aimed(barrels: Sequence[str]) -> str:
+    """Return the question whether the trouble is at barrels that were named in passing."""
+    return f"You named {' and '.join(barrels)}. Is that where the trouble is?"
+
+
 def which_barrel(told: Sequence[str]) -> str:
     """Return the question of which barrel it is, where another one has been told of."""
     return f"I have: {'; '.join(lower(title) for title in told)}. Which barrel is it?"
