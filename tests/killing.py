@@ -136,9 +136,7 @@ def _newest(folder: Path, known: set[Path]) -> Path | None:
     return next((path for path in folder.glob("*.jsonl") if path not in known and path.stat().st_size), None)
 
 
-def _answer(
-    caller: Caller, path: Path | None, tally: Tally, random: Random, *, early: bool
-) -> list[dict]:
+def _answer(caller: Caller, path: Path | None, tally: Tally, random: Random, *, early: bool) -> list[dict]:
     """Answer questions until the process is gone; return the requests that were answered.
 
     The kill is counted in answers first, so that a slow machine answers as many as a fast one.

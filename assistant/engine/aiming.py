@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 def question(case: Case, state: State, barrels: tuple[int, ...]) -> Question | None:
     """Return the question whether the trouble is at some barrels; None where that is known already."""
-    if not barrels or set(barrels) <= set(state.barrels):
+    here = set(range(1, case.machine.barrels + 1))
+    if not barrels or not set(barrels) <= here or set(barrels) <= set(state.barrels):
         return None
     names = case.machine.flavours
     called = [wording.barrel_named(n, names[n - 1] if n <= len(names) else "") for n in barrels]

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 SURE_ANSWER = 0.85  # words must come this close to be trusted against what else they may be
 ASIDE = 1  # words that carry meaning, beside "not sure", that make it more than that
 SO = frozenset(["did", "does", "done", "happened", "true"])  # what may stand by a yes or no that is all
-JUDGES = frozenset(["over", "under", "constantly", "always", "dropping", "stuck", "low", "high"])
+JUDGES = frozenset(["too", "over", "under", "constantly", "always", "dropping", "stuck", "low", "high"])
 
 
 @dataclass(slots=True)

@@ -184,13 +184,14 @@ class Figures(Ear):
 
     def _one_a_barrel(self, base: str, numbers: Sequence[Number]) -> bool:
         """Tell whether there is one number for each barrel, or for each that is named."""
-        if all(number.value in range(1, self.book.barrels.count + 1) for number in numbers):
+        labels = range(1, self.book.barrels.count + 1)
+        if all(number.value in labels and number.high is None for number in numbers):
             return False  # "1 and 2 say run, 3 says stopped" numbers the barrels
         named = len(groups(self.placing(), numbers))
         return (
             base in self.book.quantities.per_barrel
             and not IN_TURN & {word.text for word in self.line.words}
-            and len(numbers) in {self.book.barrels.count, named}
+            and len(numbers) in {self.book.barrels.count, 2 * self.book.barrels.count, named}
         )
 
     def _goes_on_to_now(self, own: Sequence[Measured], free: Sequence[Number]) -> bool:

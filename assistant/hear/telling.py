@@ -33,8 +33,8 @@ TELLS = 2  # words that carry meaning, behind an event, to tell a trouble by the
 RIVALS = 3
 TOLD = 4  # words beside a time that may tell a trouble
 GUESSED = 0.2  # how close to a symptom a line comes that tells nothing else
-ALSO = 0.65  # how far a symptom is to be trusted to be offered where its words are a reading
-JUDGED = 0.6  # likewise where a word judges the number
+ALSO = 0.55  # how far a symptom is to be trusted to be offered where its words are a reading
+JUDGED = 0.55  # likewise where a word judges the number
 REST = listed("product drink drinks otherwise rest others everything slush absolutely")
 # What people say when they point at a barrel.
 POINTING = (

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.unasked import Told
 
-TAKEN, OFFERED = 0.965, 0.1  # how probable a symptom is that is taken unasked; that is asked about at all
+TAKEN, OFFERED = 0.964, 0.1  # how probable a symptom is that is taken unasked; that is asked about at all
 GUESSED = 0.02  # likewise where nothing else was understood
 FEARED = 0.6  # how probable a dangerous one is that is taken: asking first costs more than stopping
 ALARMING = 0.6  # how close one word alone must come to something dangerous

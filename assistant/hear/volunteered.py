@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from assistant.hear.phrasebook import Phrasebook
     from assistant.hear.table import Meaning
 
-TAKEN, OFFERED = 0.95, 0.45  # how probable an answer is that is taken without asking; that is asked about
+TAKEN, OFFERED = 0.95, 0.43  # how probable an answer is that is taken without asking; that is asked about
 GUESSED = 0.15  # likewise where nothing else of a line was understood
 TOPIC = 0.5  # what naming the subject of a check counts beside coming close to an outcome
 FOREIGN = 0.5  # what a word that is no check's subject counts beside others

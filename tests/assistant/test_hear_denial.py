@@ -67,7 +67,7 @@ def test_to_assert_what_a_trouble_denies_denies_it(said, fact):
     [
         ("won't stop dripping at the front", "symptom S40"),
         ("the fizz has gone", "symptom S10"),
-        ("hasn't defrosted in days", "symptom S56"),
+        ("hasn't defrosted once", "symptom S56"),
         ("frozen up into a lump, can't even move the lever", "symptom S03"),
         ("it drips from the tap when nobody touches it", "symptom S40"),
     ],

@@ -1,0 +1,52 @@
+"""A barrel named in an answer that is not about barrels counts only when that is confirmed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from casts import Told, shipped_case
+from hearing import heard
+
+from assistant.engine.events import Said
+from assistant.engine.state import Question, Stage
+
+VALVE = "gas_supply.cylinder_valve"
+SAYS = "the cherry cup is under it but it was shut"
+
+
+def asked_for_the_valve(barrels=()):
+    """Return a session in which the valve of the gas bottle is asked about."""
+    told = Told(shipped_case()).began("operator")
+    open_now = Question("check", VALVE)
+    return replace(
+        told, state=replace(told.state, stage=Stage.NARROWING, open=open_now, doubts=(), barrels=barrels)
+    )
+
+
+def say(told, text):
+    return told.event(Said(text, *heard(text, VALVE)))
+
+
+def test_a_barrel_in_passing_is_asked_about_and_the_answer_stands():
+    told = say(asked_for_the_valve(), SAYS)
+
+    assert (told.ask.about, told.ask.id) == ("confirm", "aimed")
+    assert told.ask.text == "You named barrel 2 (cherry). Is that where the trouble is?"
+    assert any(answer.finding.check == VALVE for answer in told.state.answers)
+    assert told.state.barrels == ()
+
+
+def test_only_a_yes_makes_it_the_barrel_in_trouble():
+    told = say(asked_for_the_valve(), SAYS)
+    yes, no = told.chose("yes"), told.chose("no")
+
+    assert (yes.state.barrels, no.state.barrels) == ((2,), ())
+    assert not any(question.kind == "aimed" for each in (yes, no) for question in each.state.doubts)
+    assert yes.ask.id != "aimed" != no.ask.id
+
+
+def test_a_barrel_that_is_known_to_be_in_trouble_is_not_asked_about():
+    told = say(asked_for_the_valve(barrels=(2,)), SAYS)
+
+    assert told.ask.id != "aimed"
+    assert told.state.barrels == (2,)
