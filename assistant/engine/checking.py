@@ -40,5 +40,15 @@ def take(case: Case, state: State, choice: str) -> Turn:
         return safety.not_cleared(case, state, check.id)
     due = tuple(name for name in state.due if name != check.id)
     begun = (wording.put_back(check),) if check.undo and choice == "unsure" else ()
-    state = replace(answered(state), settled=once(state.settled, check.id), guarding="", due=due)
+    left_out = _alike(case, check) if choice == "cannot" else (check.id,)
+    settled = once(state.settled, *left_out)
+    due = tuple(name for name in due if name not in left_out)
+    state = replace(answered(state), settled=settled, guarding="", due=due)
     return state, (wording.never_mind(choice), *begun)
+
+
+def _alike(case: Case, check: Check) -> tuple[str, ...]:
+    """Return the check and those that are the same at other barrels: who can't do one can't do those."""
+    if check.barrel is None or check.kind == "symptom":
+        return (check.id,)
+    return tuple(c.id for c in case.machine.checks if c.base == check.base and c.barrel is not None)

@@ -174,10 +174,16 @@ class _Listener(Ear):
                 teller.tell()
                 self._plain_talk(alone=False)
             teller.which()
-        else:
-            replier.beside()
-            if self.check is not None and not self.heard.has("reading"):
-                replier.which(self.check)
+        elif self.check is not None:
+            self._beside(self.check, replier, teller)
+
+    def _beside(self, check: Check, replier: Replier, teller: Teller) -> None:
+        """Take what is told beside an answer."""
+        replier.beside()
+        if check.kind == "symptom" and self.whole not in self.heard.spans():
+            teller.tell()  # what follows a yes or no
+        if not self.heard.has("reading"):
+            replier.which(check)
 
     def _request(self) -> Span:
         """Return the words that ask for something: up to the first mark, if more is told after it."""

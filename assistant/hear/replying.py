@@ -54,8 +54,8 @@ class Replier(Ear):
         if self._reach(check) or figures.take(check):
             return True
         bare, talk = replies.bare(self.line.plain), self.talk()
-        if bare == "done":
-            return False  # that something was done answers no question
+        if bare == "done" or self._bare_barrels(check):
+            return False  # that something was done, or "cherry" alone, answers no question
         if self._all_well(check):
             return True
         unsure = talk is not None and talk.kind == "unsure"
@@ -68,6 +68,16 @@ class Replier(Ear):
             return False
         self._outcomes(check, choice)
         return True
+
+    def _bare_barrels(self, check: Check) -> bool:
+        """Tell whether a reply only names barrels, to a check that they do not answer plainly."""
+        named_at = {at for m in self.line.mentions for at in range(m.start, m.end)}
+        rest = [word for at, word in enumerate(self.line.words) if at not in named_at]
+        if not named_at or any(weighty(word) or word.text in NEGATIONS for word in rest):
+            return False
+        ones = [outcome for outcome in check.outcomes if "one" in outcome.id.split("_")]
+        every = all(mention.scope != "some" for mention in self.line.mentions)
+        return not every and len(ones) != 1
 
     def _tells_trouble(self, answer: float) -> bool:
         """Tell whether a part of the line tells a trouble, far closer than the words come to an answer."""
@@ -137,10 +147,16 @@ class Replier(Ear):
             return False
         found = unasked.read(self.line.words, self.whole, self.book)
         meant = self.book.siblings.get(check.base, (check.base,))
+        opening = replies.leading(self.line.plain)
+        turns = any(word.text in {"but", "except", "though", "sorry"} for word in self.line.words)
         judged = replies.closing(self.line.plain)
         about = found is not None and found.ranked[0][0].check in meant
         if not judged and (found is None or not about):
-            return False
+            if opening is None or turns:
+                return False
+            outcome = "absent" if opening.kind == "no" else "present"  # "no, it pours, just watery"
+            self.heard.add(self.make.outcome(check, outcome, 1.0, opening.span), opening.span)
+            return True
         denied = judged == "no" if judged else found is not None and found.denied
         score = found.score if found is not None and about else 1.0
         fact = self.make.outcome(check, "absent" if denied else "present", score, self.whole)
