@@ -196,7 +196,7 @@ STOPS = (
         rf"{START}(?:hang|hold) on (?:, )?"
         rf"(?=(?:{IT_IS} (?:not )?(?:the |barrel|number|[#@])|put my glasses|[#@]))"
     ),
-    rf"{START}actually\b(?= *$|{GAP}{ANEW})|{START}it is actually (?={VALUE}$)",
+    rf"{START}actually\b(?= *$|{GAP}{ANEW})|(?<=[.!;] )actually\b(?={GAP}{ANEW})|{START}it is actually (?={VALUE}$)",
     (
         rf"{START}sorry (?:, )?(?:not (?=the\b|@)|i meant?\b|(?:it is |that is |i mean )?(?=#)"
         rf"|{IT_IS} (?=the (?:left|right|middle|other|@)|@|barrel|number)|(?=@))"
@@ -224,7 +224,7 @@ ASIDES = _ways(
     rf"\bnot(?! just\b| only\b)(?: [\w#@~]+){{0,6}}? (?:as|like|what) i {SAID}{WHEN}",
     rf"{AFTER_FIGURE}(?:, )?(?:and |but )?(?:not )?i (?:have )?(?:told you|said|gave you|put) #(?: ~)*$",
     rf"(?<=[@~] )(?:, )?sorry (?:, )?not {VALUE}",
-    rf"{AFTER_FIGURE}(?:, )?(?:sorry )?not #(?: ~)*(?=$| [,.])",
+    rf"{AFTER_FIGURE}(?:now )?(?:, )?(?:sorry )?not #(?: ~)*(?=$| [,.])",
     r"^not #(?: ~)*(?: ,)?(?: but| it is)*(?= #)",
     (
         r"(?<=\w ), i (?:said|told you|put|gave you) (?:the )?@(?: ~)*(?: (?:before|earlier|first))?"
