@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from assistant.facts import Fact
 from assistant.hear import asked as answering
 from assistant.hear import questions, replies
-from assistant.hear.barrel_words import NAMES_ASKED
+from assistant.hear.barrel_words import COLOUR_WORDS, FLAVOURS, NAMES_ASKED, SIDE_WORDS, SIDES
 from assistant.hear.ear import ASIDE, SURE_ANSWER, Ear, Heard
 from assistant.hear.features import weighty
 from assistant.hear.line import Line
@@ -41,6 +41,10 @@ if TYPE_CHECKING:
 CHATTER, VAGUE = 0.75, 0.35
 TELLS = 2  # words that carry meaning after a request, to tell something
 LONE_SIDES = frozenset(["left", "right"])  # "right" alone is a yes, but not in "i meant right"
+# Beside flavours that are only listed: "3 barrels, cola, cherry, blue rasp left to right".
+NAMING = frozenset(
+    ["barrels", "flavours", "drinks", "rasp", "razz", "order", "going", "across", "front", "far"]
+)
 EVIDENCE = frozenset(["symptom", "not_symptom", "answer", "danger", "reading"])
 
 
@@ -87,12 +91,26 @@ def _name_stranger(line: Line, book: Phrasebook, check: Check | None, heard: Hea
     strangers = book.barrels.strangers(line.words)
     if not strangers or (check is not None and _asks_names(check)):
         return
+    if _only_names(line):
+        heard.facts[:] = []  # "cola left, cherry in the middle" tells what is where, and no trouble
+        return
     heard.facts[:] = [
         (replace(f, certain=False) if check is not None and f.kind == "answer" and f.id == check.id else f, s)
         for f, s in heard.facts
     ]
     at, name = next(iter(strangers.items()))
     heard.add(Fact("which", value=name, certain=False, words=line.typed((at, at + 1))), (at, at + 1))
+
+
+def _only_names(line: Line) -> bool:
+    """Tell whether a line says nothing but which flavours there are and where each is."""
+    told = [word.text for word in line.words if weighty(word)]
+    named = [text for text in told if text in FLAVOURS or text == "blue"]
+    placed = any(word.text in SIDE_WORDS for word in line.words)
+    several = len(named) > (1 if placed else 2)
+    places = {at for number in line.numbers for at in range(number.start, number.end)}
+    rest = [word.text for at, word in enumerate(line.words) if at not in places and weighty(word)]
+    return several and all(text in SIDE_WORDS | SIDES | COLOUR_WORDS | FLAVOURS | NAMING for text in rest)
 
 
 def _bare_number(line: Line, stands: Sequence[int], barrels: int, heard: Heard, *, asked: bool) -> None:

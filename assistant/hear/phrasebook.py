@@ -62,6 +62,7 @@ class Phrasebook:
     topics: Index  # what each check is about, in the order in which `outcomes` has them
     topic_of: NDArray[np.intp]  # row of `outcomes` -> row of `topics`
     chatter: Chatter
+    skilled: NDArray[np.bool_]  # row of `outcomes` -> whether its check is not for operators
     sided: frozenset[str]  # chapters with checks of single barrels, where a side is one of them
 
     @classmethod
@@ -92,6 +93,7 @@ class Phrasebook:
             relations.tellable(firsts, outcomes, screen),
             *relations.topics(firsts, outcomes, barrels),
             Chatter.of(concepts),
+            relations.skilled(firsts, outcomes),
             relations.sided(machine),
         )
 

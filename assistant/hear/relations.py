@@ -127,6 +127,12 @@ def topics(checks: Iterable[Check], table: Table, barrels: Barrels) -> tuple[Ind
     return Index.of(dampened, range(len(names))), np.array([places[m.check] for m in table.meanings])
 
 
+def skilled(checks: Iterable[Check], table: Table) -> NDArray[np.bool_]:
+    """Return for each outcome whether its check takes somebody trained."""
+    trained = {check.base for check in checks if "operator" not in check.roles}
+    return np.array([meaning.check in trained for meaning in table.meanings], dtype=np.bool_)
+
+
 def sided(machine: Machine) -> frozenset[str]:
     """Return the chapters in which a side of the machine is a barrel: they have checks of single barrels."""
     parts = ((check, {part for o in check.outcomes for part in o.id.split("_")}) for check in machine.checks)

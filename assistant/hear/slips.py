@@ -196,7 +196,8 @@ STOPS = (
         rf"{START}(?:hang|hold) on (?:, )?"
         rf"(?=(?:{IT_IS} (?:not )?(?:the |barrel|number|[#@])|put my glasses|[#@]))"
     ),
-    rf"{START}actually\b(?= *$|{GAP}{ANEW})|(?<=[.!;] )actually\b(?={GAP}{ANEW})|{START}it is actually (?={VALUE}$)",
+    rf"{START}actually\b(?= *$|{GAP}{ANEW})|(?<=[.!;] )actually\b(?={GAP}{ANEW})",
+    rf"{START}it is actually (?={VALUE}$)",
     (
         rf"{START}sorry (?:, )?(?:not (?=the\b|@)|i meant?\b|(?:it is |that is |i mean )?(?=#)"
         rf"|{IT_IS} (?=the (?:left|right|middle|other|@)|@|barrel|number)|(?=@))"

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 TAKEN, OFFERED = 0.95, 0.43  # how probable an answer is that is taken without asking; that is asked about
 GUESSED = 0.15  # likewise where nothing else of a line was understood
 TOPIC = 0.5  # what naming the subject of a check counts beside coming close to an outcome
+SKILL = 0.06  # what speaks against a check that takes somebody trained: fewer people can tell of it
 FOREIGN = 0.5  # what a word that is no check's subject counts beside others
 RIVAL = 0.8  # how close, of the best, another outcome comes that is offered beside it
 RIVALS = 3
@@ -59,22 +60,22 @@ class Signs:
 
 
 WEIGHTS = Signs(
-    score=-2.56,
+    score=-2.51,
     topic=4.57,
-    lead=1.5,
-    within=1.5,
-    ahead=6.69,
-    symptom=-2.36,
+    lead=1.65,
+    within=1.86,
+    ahead=7.07,
+    symptom=-2.25,
     shared=1.38,
-    foreign=-0.209,
-    beside=-0.339,
-    barrel=0.018,
-    number=-1.07,
-    skilled=-0.624,
-    agreement=1.29,
-    exact=-3.39,
+    foreign=-0.169,
+    beside=-0.346,
+    barrel=0.0403,
+    number=-1.24,
+    skilled=-0.465,
+    agreement=1.72,
+    exact=-2.16,
 )
-BASE = -6.83
+BASE = -7.53
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +127,7 @@ def _read(line: Line, span: Span, book: Phrasebook, asked: str) -> Answer | None
     places = book.topic_of[rows]
     scores = book.outcomes.scores(said)[rows]
     about = book.topics.cosines(tokens(said, book.outcomes.concepts), FOREIGN)[places]
-    total = scores + TOPIC * about
+    total = scores + TOPIC * about - SKILL * book.skilled[rows]
     for other in book.outcomes_of.get(asked, ())[:1]:
         total[places == book.topic_of[other]] = 0.0
     order = np.argsort(-total, kind="stable")[:RIVALS]

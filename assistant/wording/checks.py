@@ -60,7 +60,7 @@ def said_of(check: Check, outcome: str) -> str:
     title, label = named(check), outcome_label(check, outcome)
     if check.kind == "symptom":
         return title if outcome == "present" else f"{title}? No"
-    return f"{title} {sentence(label)}" if title.endswith("?") else f"{title}: {lower(label)}"
+    return f"{title.removesuffix('?')}: {lower(label)}"
 
 
 def said_of_any(check: Check, outcome: str) -> str:

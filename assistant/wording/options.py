@@ -65,6 +65,8 @@ ENTITLED: Mapping[str, tuple[str, ...]] = MappingProxyType(  # how else people c
 EVERYDAY: Mapping[str, str] = MappingProxyType(
     {
         "y": "yes",
+        "ya": "yes",
+        "yah": "yes",
         "n": "no",
         "not sure": "unsure",
         "don't know": "unsure",
@@ -73,7 +75,9 @@ EVERYDAY: Mapping[str, str] = MappingProxyType(
     }
 )
 # What says that something was done, or agrees to do it, and judges nothing.
-_DONE = frozenset(("ok", "okay", "done", "all done", "did it", "finished", "ready", "sorted"))
+_DONE = frozenset(
+    ("ok", "okay", "done", "all done", "did it", "finished", "ready", "sorted", "got it", "ok got it")
+)
 _JUDGED = frozenset(("check", "symptom", "verification"))
 _CONSENTS = frozenset(
     ("role", "secured", "instead", "early")

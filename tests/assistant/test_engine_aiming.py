@@ -50,3 +50,13 @@ def test_a_barrel_that_is_known_to_be_in_trouble_is_not_asked_about():
 
     assert told.ask.id != "aimed"
     assert told.state.barrels == (2,)
+
+
+def test_what_cannot_be_done_at_one_barrel_is_not_asked_of_the_others():
+    told = asked_for_the_valve()
+    open_now = Question("check", "barrel.pressure_sag@1")
+    told = replace(told, state=replace(told.state, open=open_now))
+    cannot, unsure = told.chose("cannot"), told.chose("unsure")
+
+    assert {f"barrel.pressure_sag@{barrel}" for barrel in (1, 2, 3)} <= set(cannot.state.settled)
+    assert "barrel.pressure_sag@2" not in unsure.state.settled

@@ -6,6 +6,15 @@ The expectations are our own.
 import pytest
 from hearing import firsts, heard, shorts
 
+from assistant.hear import hear
+from assistant.hear.shelf import phrasebook
+from assistant.library import load_case
+from assistant.live import UNKNOWN
+
+
+def unknown_machine():
+    return load_case(flavours=UNKNOWN).machine
+
 
 @pytest.mark.parametrize(
     ("said", "asked", "fact"),
@@ -155,3 +164,34 @@ def test_when_it_began(said, began):
     assert [fact for fact in shorts(said) if fact.startswith("began")] == (
         [f"began {began}"] if began else []
     )
+
+
+@pytest.mark.parametrize(
+    ("said", "asked", "fact"),
+    [
+        ("gas valve on the cylinder is shut", "K080", "answer K037 shut?"),
+        ("water tap at the wall is shut", None, "answer K047 across?"),
+        ("no it pours, just watery", "product.nothing_comes_out@2", "answer S08 absent"),
+        ("no its runny", "product.flat_all", "answer S10 absent"),
+        ("no its 45 now not 72", "K097", "correct"),
+        ("spits a bit at start", "K072", "answer K072 first_second"),
+    ],
+)
+def test_what_was_told_beside_the_point_is_heard(said, asked, fact):
+    assert fact in shorts(said, asked)
+
+
+@pytest.mark.parametrize("asked", ["K006", "K077"])
+def test_a_barrel_alone_answers_no_question_of_taste(asked):
+    assert shorts("cherry", asked) == ["which 2 [2]"]
+
+
+def test_flavours_that_are_only_listed_are_no_trouble():
+    machine = unknown_machine()
+
+    for said in (
+        "cola left cherry in middle n blue rasp on the right",
+        "cola, cherry, blue raspberry left to right",
+    ):
+        assert hear(machine, said, None, phrasebook(machine)) == ((), said)
+    assert hear(machine, "the cherry on the left is flat", None, phrasebook(machine))[0]
