@@ -65,8 +65,6 @@ ENTITLED: Mapping[str, tuple[str, ...]] = MappingProxyType(  # how else people c
 EVERYDAY: Mapping[str, str] = MappingProxyType(
     {
         "y": "yes",
-        "ya": "yes",
-        "yah": "yes",
         "n": "no",
         "not sure": "unsure",
         "don't know": "unsure",

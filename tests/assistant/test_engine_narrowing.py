@@ -175,7 +175,7 @@ def test_an_answer_to_another_check_is_taken_and_what_to_ask_is_thought_over():
     told = before.said("wheel turns", Fact("answer", "gas.valve_open", value="turns", words="wheel turns"))
 
     assert evidence(told)["gas.valve_open"] == "turns"
-    assert "I take that as: cylinder valve open? It turns further." in told.said_back()
+    assert "I take that as: cylinder valve open: it turns further." in told.said_back()
     assert "That may be it already." in told.said_back()
 
 

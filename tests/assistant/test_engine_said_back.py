@@ -216,7 +216,7 @@ def test_the_handover_tells_the_answers_that_weigh_most_with_their_numbers():
     assert "What weighs most: " in told.said_back()
     told_back = told.said_back().partition("What weighs most: ")[2].partition(". ")[0]
     assert len(told_back.split("; ")) <= 3
-    assert "cylinder valve open? It turns further (for it)" in told_back
+    assert "cylinder valve open: it turns further (for it)" in told_back
 
 
 def test_an_operator_alone_answers_at_the_machine_and_not_by_phone():
@@ -412,11 +412,11 @@ def test_marks_around_words_that_may_mean_several_things_are_left_out():
     assert wording.which_did_you_mean("all runny,") == 'You said "all runny". Which of these do you mean?'
 
 
-def test_the_mark_of_a_title_that_asks_stands_behind_its_barrel():
+def test_the_mark_of_a_title_that_asks_stands_behind_its_barrel_and_not_in_an_answer():
     check = shipped_case().check("syrup.bag_heft@2")
     asking = replace(check, title="Is the bag empty?, barrel 2 (cherry)")
 
-    assert wording.said_of(asking, check.outcomes[0].id).startswith("is the bag empty, barrel 2 (cherry)? ")
+    assert wording.said_of(asking, check.outcomes[0].id).startswith("is the bag empty, barrel 2 (cherry): ")
     assert wording.next_check(asking).text == "Next: Is the bag empty, barrel 2 (cherry)?"
 
 
