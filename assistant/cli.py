@@ -115,6 +115,7 @@ def _clicked(error: click.ClickException) -> str:
 def _last_resort(error: Exception, world: World) -> int:
     """Save the event at hand, say what happened, return 1."""
     from assistant import shell_wording as words  # noqa: PLC0415 -- brings in numpy
+    from assistant.sessions import called  # noqa: PLC0415 -- likewise
     from graph.errors import GraphError, PackMissing  # noqa: PLC0415 -- a short answer needs no graph
 
     if isinstance(error, GraphError):
@@ -129,7 +130,7 @@ def _last_resort(error: Exception, world: World) -> int:
         world.keeper.rescue(f"{type(error).__name__} at {where}")
     except AssistantError as unsaved:
         sentence = f"{sentence} {unsaved}"
-    name = f" {words.kept(world.keeper.ledger.path.stem)}" if world.keeper.ledger is not None else ""
+    name = f" {words.kept(called(world.keeper.ledger.path))}" if world.keeper.ledger is not None else ""
     world.remark(f"{sentence}{name}")
     return FAILED
 

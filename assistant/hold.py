@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from assistant import shell_wording as words
 from assistant.engine.effects import TAKEN_UP
 from assistant.errors import AssistantError, WrongUse
+from assistant.sessions import called
 from assistant.talk.terminal import PlainTerminal, answers
 
 if TYPE_CHECKING:
@@ -41,8 +42,8 @@ def _over_lines(world: World, started: Started) -> None:
         talk.tell("resumed", remark)
     talk.tell("record", words.written_down(str(started.path)), started.path.stem)
     session = talk.run(started.session, world.stdin.buffer)
-    name = _record_name(world, started)
-    talk.tell("kept", _last_words(name, session), name)
+    path = _record(world, started)
+    talk.tell("kept", _last_words(path, session), path.stem)
 
 
 def _at_terminal(world: World, started: Started, script: Path | None) -> None:
@@ -55,7 +56,7 @@ def _at_terminal(world: World, started: Started, script: Path | None) -> None:
         terminal.say(remark)
     scripted = script is not None or not world.stdin.isatty()
     session = converse(started.desk, started.session, terminal, to_the_end=scripted)
-    terminal.say(_last_words(_record_name(world, started), session))
+    terminal.say(_last_words(_record(world, started), session))
 
 
 def _prepare(started: Started) -> None:
@@ -115,11 +116,11 @@ def _writer(world: World) -> Callable[[bytes], None]:
     return write
 
 
-def _record_name(world: World, started: Started) -> str:
-    """Return the name of the record that is written now: a session may go on in another one."""
-    return (started.path if world.keeper.ledger is None else world.keeper.ledger.path).stem
+def _record(world: World, started: Started) -> Path:
+    """Return the record that is written now: a session may go on in another one."""
+    return started.path if world.keeper.ledger is None else world.keeper.ledger.path
 
 
-def _last_words(name: str, session: Session[object]) -> str:
+def _last_words(path: Path, session: Session[object]) -> str:
     over = session.end is not None and session.end.outcome not in TAKEN_UP
-    return words.over(name) if over else words.kept(name)
+    return words.over(called(path)) if over else words.kept(called(path))

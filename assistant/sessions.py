@@ -7,6 +7,7 @@ A record is named for when it began, on the local clock, and where:
 from __future__ import annotations
 
 import re
+import shlex
 import unicodedata
 from difflib import get_close_matches
 from itertools import count
@@ -33,6 +34,11 @@ def user_folder() -> Path:
 def records_folder(given: Path | None) -> Path:
     """Return the folder of session records: the one given, else the user's own."""
     return given if given is not None else user_folder() / "sessions"
+
+
+def called(path: Path) -> str:
+    """Return what to call a record in `resume`: its name, or the file where it lies in another folder."""
+    return path.stem if path.parent == records_folder(None) else shlex.quote(str(path))
 
 
 def slug(site: str) -> str:

@@ -27,6 +27,8 @@ BESIDE = r"(?:right |just |immediately )?(?:next (?:door )?to|beside|alongside|a
 AT = r"(?:the )?@(?: ~)*"
 HAND = r"(?: hand)?(?: side)?"
 
+BETWEEN = frozenset(["between", "with"])  # what may place a barrel without naming another
+
 Places = tuple[int, ...]
 
 
@@ -81,6 +83,8 @@ def placed_by_others(found: Sequence[Mention], words: Sequence[Word], count: int
     Nothing is known of "the one next to the cherry", which has two neighbours.
     """
     texts = [word.text for word in words]
+    if not found and BETWEEN.isdisjoint(texts):
+        return []
     for mention in found:
         side_of = texts[mention.start] in {"left", "right"} and texts[mention.end : mention.end + 1] == ["of"]
         if mention.scope != "some" or side_of:

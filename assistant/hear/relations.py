@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from assistant.hear.words import Word
     from graph.machine import Check, Machine, Outcome
 
+ENOUGH = 40  # ways of saying a symptom that tell what they have in common
 SAME_DANGER = 0.45  # how close the title of a symptom comes to an outcome that it amounts to
 
 
@@ -35,8 +36,8 @@ def siblings(checks: Iterable[Check]) -> dict[str, tuple[str, str]]:
 
 
 def is_timed(check: Check, read: Callable[[str], tuple[Word, ...]]) -> bool:
-    """Tell whether most ways of saying a symptom name an event after which it began."""
-    named = [any(found.event for found in beginnings(Joined.of(read(text)))) for text in check.say]
+    """Tell whether most ways of saying a symptom name an event after which it began; the first will do."""
+    named = [any(found.event for found in beginnings(Joined.of(read(text)))) for text in check.say[:ENOUGH]]
     return sum(named) * 2 > len(named)
 
 

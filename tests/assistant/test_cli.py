@@ -58,20 +58,20 @@ def test_a_session_says_where_it_is_written_and_how_to_go_on(folder):
     name = folder.newest().stem
 
     assert called.out.startswith(f"This session is written down in {folder.newest()}\n")
-    assert called.out.endswith(f"> \nThe session is kept. Go on with: barrelside resume {name}\n")
+    assert called.out.endswith(f"> \nThe session is kept. Go on with: barrelside resume {folder.newest()}\n")
     assert name == "2026-11-25-091501-harbour-street"
 
 
 def test_a_finished_session_says_how_to_read_it(folder):
     called = folder.call("talk", "--role", "operator", typed="70\nyes\n")
 
-    assert called.out.endswith(f"The session is over. Read it with: barrelside show {folder.newest().stem}\n")
+    assert called.out.endswith(f"The session is over. Read it with: barrelside show {folder.newest()}\n")
 
 
 def test_a_stopped_session_says_how_to_go_on(folder):
     called = folder.call("talk", "--role", "operator", typed="70\n/stop\n")
 
-    assert called.out.endswith(f"Go on with: barrelside resume {folder.newest().stem}\n")
+    assert called.out.endswith(f"Go on with: barrelside resume {folder.newest()}\n")
 
 
 def test_who_is_there_is_written_down(folder):
@@ -338,7 +338,7 @@ def test_a_defect_saves_the_record_first_and_is_one_sentence(folder):
     assert called.err.startswith(
         "barrelside broke on a defect of its own (ZeroDivisionError: a defect, on purpose; at stand_in.py:"
     )
-    assert called.err.endswith(f"The session is kept. Go on with: barrelside resume {folder.newest().stem}\n")
+    assert called.err.endswith(f"The session is kept. Go on with: barrelside resume {folder.newest()}\n")
     assert called.err.count("\n") == 1
     assert record.entries[-1].event.word == "break"
     assert record.entries[-1].failed.startswith("ZeroDivisionError at stand_in.py:")

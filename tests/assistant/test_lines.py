@@ -245,5 +245,5 @@ def test_the_command_speaks_lines_from_start_to_end(tmp_path):
         "topic": "kept",
         "id": said[0]["id"],
         "ref": "",
-        "text": f"The session is kept. Go on with: barrelside resume {said[0]['id']}",
+        "text": f"The session is kept. Go on with: barrelside resume {tmp_path / said[0]['id']}.jsonl",
     }

@@ -98,7 +98,7 @@ def test_a_stopped_session_is_taken_up_again(records):
     called = barrelside("resume", path.stem, "--records", records, typed="/why\n")
 
     assert called.code == 0
-    assert called.out.endswith(f"The session is kept. Go on with: barrelside resume {path.stem}\n")
+    assert called.out.endswith(f"The session is kept. Go on with: barrelside resume {path}\n")
 
 
 @pytest.mark.parametrize(
