@@ -106,7 +106,9 @@ def said(case: Case, state: State, event: Said) -> Turn:
     else:
         state, more = (state if _in_passing(state, question, facts) else _complained(state, event, facts)), ()
     state, rest = _rest(state, event, question) if any(taken) else (state, ())
-    return state, (*shown, *more, *rest)
+    said_back = (*shown, *more, *rest)
+    waits = question is not None and question.kind == "fact" and len(state.doubts) > len(doubts)
+    return state, said_back or ((wording.asked_next(),) if waits else ())
 
 
 def _said_again(case: Case, state: State, choice: str, facts: tuple[Fact, ...]) -> Turn:

@@ -47,7 +47,8 @@ def take_facts(case: Case, state: State, facts: tuple[Fact, ...], *, confirmed: 
         labels += [taken.label] if taken.label else []
     if shown or labels:
         state = _settled(case, state, tuple(fact for fact in order if fact.certain))
-    for rivals in _rivals(tuple(fact for fact in order if not fact.certain)):
+    doubtful = _rivals(tuple(fact for fact in facts if fact.kind in EVIDENCE and not fact.certain))
+    for rivals in sorted(doubtful, key=lambda group: min(EVIDENCE.index(fact.kind) for fact in group)):
         state = _doubted(case, state, rivals)
     return state, ((wording.taken(labels),) if labels else ()) + shown
 
@@ -72,7 +73,12 @@ def _take(case: Case, state: State, fact: Fact, *, confirmed: bool) -> Taken:
         if len(named) != 1:
             return Taken(_waiting(state, _which_instance(fact, meant)))
         meant = named
-    label = "; ".join(_label(state, check, _outcome(check, fact)) for check in meant)
+    alike = len(meant) > 1 and len({_outcome(check, fact) for check in meant}) == 1
+    label = (
+        wording.said_of_several(meant, _outcome(meant[0], fact), case.machine.barrels)
+        if alike
+        else "; ".join(_label(state, check, _outcome(check, fact)) for check in meant)
+    )
     shown: tuple[Effect, ...] = ()
     for check in meant:
         state, more = learning.learn(case, state, check.id, _outcome(check, fact))
@@ -262,7 +268,9 @@ def described(case: Case, fact: Fact) -> str:
     meant = checks_of(case, fact)
     if len(meant) > 1 and not fact.which:
         return wording.said_of_any(meant[0], _outcome(meant[0], fact))
-    return "; ".join(wording.said_of(check, _outcome(check, fact)) for check in meant)
+    if len({_outcome(check, fact) for check in meant}) > 1:
+        return "; ".join(wording.said_of(check, _outcome(check, fact)) for check in meant)
+    return wording.said_of_several(meant, _outcome(meant[0], fact), case.machine.barrels) if meant else ""
 
 
 def _which_instance(fact: Fact, meant: tuple[Check, ...]) -> Question:

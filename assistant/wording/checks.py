@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from assistant.wording.pieces import both, lower, read_out, sentence, stop, tell
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from assistant.engine.effects import Tell
     from graph.machine import Caution, Check, Gate, Quantity
     from graph.physics import Quantity as Number
@@ -61,6 +63,17 @@ def said_of(check: Check, outcome: str) -> str:
     if check.kind == "symptom":
         return title if outcome == "present" else f"{title}? No"
     return f"{title.removesuffix('?')}: {lower(label)}"
+
+
+def said_of_several(checks: Sequence[Check], outcome: str, barrels: int) -> str:
+    """Return an answer that holds at several barrels of a machine that has so many."""
+    said = [said_of(check, outcome) for check in checks]
+    nameless = {re.sub(r",? barrel \d+( \([^)]*\))?", "", each) for each in said}
+    numbers = [check.barrel for check in checks if check.barrel is not None]
+    if len(nameless) != 1 or len(numbers) != len(checks) or len(checks) == 1:
+        return "; ".join(said)
+    where = "every barrel" if len(set(numbers)) == barrels else f"barrels {' and '.join(map(str, numbers))}"
+    return f"{nameless.pop()}, {where}"
 
 
 def said_of_any(check: Check, outcome: str) -> str:

@@ -87,6 +87,10 @@ def nothing_understood() -> Tell:
     return tell("ignored", "I did not understand that; I keep it as a note. Try other words, or an option.")
 
 
+def asked_next() -> Tell:
+    return tell("taken", "Noted; I come to that next.")
+
+
 def rest_kept(rest: str) -> Tell:
     words = rest.strip(_MARKS)
     return tell("ignored", f'I made nothing of "{words}"; I keep it as a note.')

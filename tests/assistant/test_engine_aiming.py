@@ -9,6 +9,7 @@ from hearing import heard
 
 from assistant.engine.events import Said
 from assistant.engine.state import Question, Stage
+from assistant.facts import Fact
 
 VALVE = "gas_supply.cylinder_valve"
 SAYS = "the cherry cup is under it but it was shut"
@@ -60,3 +61,32 @@ def test_what_cannot_be_done_at_one_barrel_is_not_asked_of_the_others():
 
     assert {f"barrel.pressure_sag@{barrel}" for barrel in (1, 2, 3)} <= set(cannot.state.settled)
     assert "barrel.pressure_sag@2" not in unsure.state.settled
+
+
+def told_that_nothing_pours():
+    told = Told(shipped_case()).began("operator")
+    told = replace(
+        told,
+        state=replace(told.state, stage=Stage.LISTENING, open=Question("complaint", "complaint"), doubts=()),
+    )
+    guess = {"kind": "symptom", "certain": False, "score": 0.6, "words": "all three pour nothing"}
+    every = Fact(id="product.nothing_comes_out", ref="S08", which=(1, 2, 3), **guess)
+    return told.said("all three pour nothing", every, Fact(id="site.dead", ref="S48", **guess))
+
+
+def test_the_same_at_every_barrel_is_said_once():
+    told = told_that_nothing_pours()
+
+    assert told.ask.options[0].label.endswith("and the barrel is not solid, every barrel")
+
+
+def test_what_waits_behind_an_open_doubt_is_acknowledged_and_the_best_guess_comes_first():
+    words = {"words": "gas valve on the cylinder is shut", "certain": False}
+    shut = Fact("answer", VALVE, "K037", "shut", **words)
+    told = told_that_nothing_pours().said(
+        words["words"], shut, Fact("symptom", "warning.gas_low", "S19", **words)
+    )
+
+    assert "I come to that next" in told.said_back()
+    asked = told.chose(told.ask.options[-1].id)
+    assert "cylinder valve" in asked.ask.options[0].label
