@@ -128,10 +128,11 @@ def _ranked(check: Check, words: Sequence[Word], book: Phrasebook) -> tuple[tupl
     scores = book.outcomes.scores_within(said_words, rows)
     denied = _denied_usual(check, said_words, scores, book)
     said, scope = numbers_in(words), _scope(words, book)
+    agreement = book.outcomes.leans.weigher(said_words)
     found = []
     for row, outcome, near in zip(rows, check.outcomes, scores.tolist(), strict=True):
         bonus = _figures(outcome.label, said) + _reach(outcome, scope)
-        straight = near + OPPOSITE * min(book.outcomes.leans.agreement(said_words, row), 0.0)
+        straight = near + OPPOSITE * min(agreement(row), 0.0)
         score = max(straight, denied if outcome is check.outcomes[check.usual] else 0.0)
         found.append((book.outcomes.meanings[row], score + bonus))
     return tuple(sorted(found, key=lambda item: -item[1]))

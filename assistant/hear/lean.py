@@ -15,7 +15,7 @@ from assistant.hear.features import weighty
 from assistant.hear.polarity import NEGATIONS, answers, negated
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Mapping, Sequence
 
     from assistant.hear.words import Word
 
@@ -51,9 +51,17 @@ class Leans:
 
         A word that few meanings have tells more; one that is asserted as everybody does tells little.
         """
+        return self.weigher(words)(*meanings)
+
+    def weigher(self, words: Sequence[Word]) -> Callable[..., float]:
+        """Return `agreement` for some words, made ready once for many meanings."""
         denies = any(word.text in NEGATIONS and not answers(words, at) for at, word in enumerate(words))
         said = [(sign, self.of[stem]) for stem, sign in signs(words).items() if stem in self.of]
-        return sum(_agreed(said, meaning, denies=denies) for meaning in meanings) / len(meanings)
+
+        def agreement(*meanings: int) -> float:
+            return sum(_agreed(said, meaning, denies=denies) for meaning in meanings) / len(meanings)
+
+        return agreement
 
 
 def _agreed(said: Sequence[tuple[int, Mapping[int, float]]], meaning: int, *, denies: bool) -> float:

@@ -220,9 +220,8 @@ def _best(
     A symptom that the words contradict is further off than they look.
     """
     near = np.argsort(-scores, kind="stable")[: 3 * count]
-    held = {
-        row: float(scores[row]) + contrary * min(_agreement(said, row, book), 0.0) for row in near.tolist()
-    }
+    agreement = book.symptoms.leans.weigher(said)
+    held = {row: float(scores[row]) + contrary * min(agreement(*book.kin[row]), 0.0) for row in near.tolist()}
     found: dict[str, tuple[Meaning, float]] = {}
     for row in sorted(held, key=lambda row: -held[row]):
         meaning = book.symptoms.meanings[row]

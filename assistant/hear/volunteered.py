@@ -33,6 +33,7 @@ SKILL = 0.06  # what speaks against a check that takes somebody trained: fewer p
 FOREIGN = 0.5  # what a word that is no check's subject counts beside others
 RIVAL = 0.8  # how close, of the best, another outcome comes that is offered beside it
 RIVALS = 3
+SURELY = 0.98  # a stretch so probably a symptom is no answer, which need not be looked for
 EXACT = 0.95  # so close come words that are a phrase of the outcome
 LONGEST = 2  # neighbouring stretches that may tell one answer together
 FEWEST = 2  # words that carry meaning in an answer; one will do beside a barrel's name
@@ -123,6 +124,10 @@ def _read(line: Line, span: Span, book: Phrasebook, asked: str) -> Answer | None
     telling = [word for word in said if weighty(word)]
     if len(telling) < FEWEST - barrel or words[0].text in unasked.DEPENDENT:
         return None
+    symptom = unasked.read(line.words, span, book)
+    trouble = 0.0 if symptom is None else trust.probability(trust.signs(symptom, line, book))
+    if trouble >= SURELY:
+        return None
     rows = book.tellable
     places = book.topic_of[rows]
     scores = book.outcomes.scores(said)[rows]
@@ -135,7 +140,6 @@ def _read(line: Line, span: Span, book: Phrasebook, asked: str) -> Answer | None
     own = places == places[best]
     beside = np.flatnonzero(own & (np.arange(len(rows)) != best))
     shared = sum(book.outcomes.has(word, [row]) for word in telling)
-    symptom = unasked.read(line.words, span, book)
     near = [
         (book.outcomes.meanings[int(rows[at])], float(scores[at]))
         for at in order
@@ -150,7 +154,7 @@ def _read(line: Line, span: Span, book: Phrasebook, asked: str) -> Answer | None
             float(total[best] - total[~own].max(initial=0.0)),
             float(total[best] - total[beside].max(initial=0.0)),
             float(scores[best]) - float(book.symptoms.scores(said).max()),
-            0.0 if symptom is None else trust.probability(trust.signs(symptom, line, book)),
+            trouble,
             min(float(shared), MOST),
             min(float(len(telling) - shared), MOST),
             log1p(max(sum(map(weighty, comparable(line.words, book.barrels))) - len(telling), 0)),
