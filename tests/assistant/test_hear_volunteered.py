@@ -26,7 +26,7 @@ def answers(text, asked=""):
         ("the condenser filter is thick with dust", "answer K085 hot_weak"),
         ("cherry is in standby", "answer K032 off_or_standby"),
         ("the gas bottle is the wrong kind, its got a dip tube", "answer K043 dip_tube"),
-        ("cola line is kinked just by the box", "answer K059 before_pump"),
+        ("the cola syrup line has a kink in it by the box", "answer K059 before_pump"),
         ("found the stopcock closed", "answer K047 across"),  # a guess, since the line tells nothing else
     ],
 )
@@ -35,7 +35,7 @@ def test_what_is_told_unasked_is_heard(said, fact):
 
 
 def test_an_answer_of_one_barrel_names_it():
-    told = [fact for fact in shorts("cola line is kinked just by the box") if "K059" in fact]
+    told = [fact for fact in shorts("the cola syrup line has a kink in it by the box") if "K059" in fact]
 
     assert told
     assert all("[1]" in fact for fact in told)
