@@ -48,13 +48,10 @@ SUBJECT_OF = listed(
     """
 )
 BEFORE_BARREL = frozenset(["", "the", "my", "our", "and", "only", "just"])
-SHOWN = listed(
-    """
-    message light warning alert alarm lamp text banner dot led triangle wire cable button line zone sign hose
-    pipe tube core cores lead
-    """
+PIPES = listed("hose pipe tube core cores lead wire cable")
+SHOWN = PIPES | listed(
+    "message light warning alert alarm lamp text banner dot led triangle button line zone sign"
 )
-PIPES = frozenset(["hose", "pipe", "tube", "core", "cores", "lead", "wire", "cable"])
 NOT_BARREL = listed(
     "box bag carton syrup light lamp wire cable lead button label colour flavour taste sticker and or"
 )
